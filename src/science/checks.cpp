@@ -1,0 +1,202 @@
+#include "science/checks.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units/parse.h"
+
+namespace leat::science {
+namespace {
+
+std::string_view trim(std::string_view s) {
+  while (!s.empty() && (s.front() == ' ' || s.front() == '\t')) s.remove_prefix(1);
+  while (!s.empty() && (s.back() == ' ' || s.back() == '\t')) s.remove_suffix(1);
+  return s;
+}
+
+struct NamedText {
+  std::string name, text;
+};
+
+/// "Re=1e5; eD=1e-4" as pairs; what has no '=' is a remark and is left out.
+std::vector<NamedText> split_inputs(std::string_view inputs) {
+  std::vector<NamedText> pairs;
+  while (!inputs.empty()) {
+    const std::size_t end = inputs.find(';');
+    const std::string_view part = trim(inputs.substr(0, end));
+    if (const std::size_t equals = part.find('='); equals != std::string_view::npos)
+      pairs.push_back({std::string(trim(part.substr(0, equals))), std::string(trim(part.substr(equals + 1)))});
+    if (end == std::string_view::npos) break;
+    inputs.remove_prefix(end + 1);
+  }
+  return pairs;
+}
+
+/// Units that the tables write with the substance inside ("mgN/L", "gCaCO3/gN"): the substance is the basis.
+std::string without_substances(std::string_view unit) {
+  std::string plain(unit);
+  for (const std::string_view substance :
+       {"TAN", "CaCO3", "HCO3", "P2O5", "K2O", "NH3", "NH4", "NO3", "NO2", "CO2", "O2", "Chl", "VSS", "COD"}) {
+    for (std::size_t at; (at = plain.find(substance)) != std::string::npos;) plain.erase(at, substance.size());
+  }
+  for (const std::string_view mass : {"mgN", "gN", "mgP", "gP", "mgC", "gC", "kgN"}) {
+    for (std::size_t at; (at = plain.find(mass)) != std::string::npos;) plain.erase(at + mass.size() - 1, 1);
+  }
+  while (!plain.empty() && plain.back() == ' ') plain.pop_back();
+  return plain;
+}
+
+std::optional<Unit> unit_of(std::string_view text) {
+  if (const auto as_written = read_unit(text); std::holds_alternative<Unit>(as_written))
+    return std::get<Unit>(as_written);
+  const auto stripped = read_unit(without_substances(text));
+  if (std::holds_alternative<Unit>(stripped)) return std::get<Unit>(stripped);
+  return std::nullopt;
+}
+
+/// A difference of temperature may be written in degC, a point may not be written as a difference.
+double to_unit(double number, const Unit& from, const Unit& to) {
+  return (number * from.scale + from.offset - to.offset) / to.scale;
+}
+
+struct Taken {
+  Given given;
+  std::string wrong;
+};
+
+void take_input(const Entry& entry, const std::string& name, const std::string& text, Taken& taken) {
+  const auto row =
+      std::find_if(entry.inputs.begin(), entry.inputs.end(), [&](const InputRow& r) { return r.name == name; });
+  if (row == entry.inputs.end()) {
+    taken.wrong = fmt::format("input \"{}\" is unknown to {}", name, entry.name);
+    return;
+  }
+  taken.given.words.emplace(name, text);
+  if (row->unit.empty()) return;
+  const std::size_t space = text.find(' ');
+  const auto number = read_number(std::string_view(text).substr(0, space));
+  if (!std::holds_alternative<double>(number)) return;
+  double value = std::get<double>(number);
+  if (space != std::string::npos) {
+    const auto theirs = unit_of(trim(std::string_view(text).substr(space)));
+    const auto ours = unit_of(row->unit);
+    // A unit we cannot read, or of another dimension, is a remark when ours is a pure number; otherwise it is a
+    // mistake.
+    if (theirs && ours && theirs->dimension == ours->dimension) {
+      value = to_unit(value, *theirs, *ours);
+    } else if (trim(std::string_view(text).substr(space)) != row->unit) {
+      taken.wrong = fmt::format("input {}=\"{}\" cannot be put into {}", name, text, row->unit);
+      return;
+    }
+  }
+  taken.given.numbers.emplace(name, value);
+}
+
+Taken take_inputs(const Entry& entry, const CheckRow& row, const Names& names) {
+  Taken taken;
+  for (const NamedText& pair : split_inputs(row.inputs))
+    take_input(entry, names.input(std::string(entry.name), pair.name), pair.text, taken);
+  for (const InputRow& input : entry.inputs)
+    if (input.assumed && !taken.given.has(input.name)) taken.given.numbers.emplace(input.name, *input.assumed);
+  return taken;
+}
+
+/// The wanted value in the unit of our output, as a factor and a shift.
+std::optional<double> in_output_unit(double value, std::string_view theirs, std::string_view ours) {
+  if (theirs == ours) return value;
+  const auto from = unit_of(theirs), to = unit_of(ours);
+  if (!from || !to || !(from->dimension == to->dimension)) return std::nullopt;
+  return to_unit(value, *from, *to);
+}
+
+double number_or(const std::string& text, double otherwise) {
+  const auto number = read_number(text);
+  return std::holds_alternative<double>(number) ? std::get<double>(number) : otherwise;
+}
+
+CheckResult compare(const CheckRow& row, const Entry& entry, const OutputRow& output, const Given& given) {
+  CheckResult result;
+  const auto stated = read_number(row.value);
+  if (!std::holds_alternative<double>(stated)) return {Outcome::unreadable, 0, 0, 0, "value is not a number"};
+  const double value = std::get<double>(stated);
+  const auto wanted = in_output_unit(value, row.unit, output.unit);
+  if (!wanted) return {Outcome::unreadable, 0, 0, 0, fmt::format("\"{}\" is not a unit of {}", row.unit, output.name)};
+  const double tolerance = std::max(number_or(row.tol_rel, 0.0) * std::abs(value), number_or(row.tol_abs, 0.0));
+  const auto edge = in_output_unit(value + tolerance, row.unit, output.unit);
+  result.wanted = *wanted;
+  result.tolerance = std::abs(*edge - *wanted) * (1.0 + 1e-9);
+  try {
+    result.got = output.evaluate(given);
+  } catch (const std::out_of_range& missing) {
+    return {Outcome::not_implemented, 0, 0, 0, fmt::format("{} needs the input \"{}\"", entry.name, missing.what())};
+  }
+  result.outcome = std::abs(result.got - result.wanted) <= result.tolerance ? Outcome::pass : Outcome::fail;
+  result.said = fmt::format("{} = {:.8g} {}, wanted {:.8g} +- {:.3g}", output.name, result.got, output.unit,
+                            result.wanted, result.tolerance);
+  return result;
+}
+
+}  // namespace
+
+void Names::read(std::string_view csv_text, std::string_view file, Problems& problems) {
+  const CsvTable table = read_csv(csv_text, file, problems);
+  for (const CsvRow& row : table.rows) {
+    if (row.fields.size() < 4) {
+      problems.add({std::string(file), row.line, 1, "", "needs kind,relation,theirs,ours"});
+      continue;
+    }
+    ours_[row.fields[0].text + '|' + row.fields[1].text + '|' + row.fields[2].text] = row.fields[3].text;
+  }
+}
+
+std::string Names::relation(const std::string& theirs) const {
+  const auto found = ours_.find("relation|*|" + theirs);
+  return found == ours_.end() ? theirs : found->second;
+}
+
+std::string Names::input(const std::string& our_relation, const std::string& theirs) const {
+  for (const std::string& where : {our_relation, std::string("*")})
+    if (const auto found = ours_.find("input|" + where + '|' + theirs); found != ours_.end()) return found->second;
+  return theirs;
+}
+
+std::string Names::output(const std::string& our_relation, const std::string& theirs) const {
+  for (const std::string& where : {our_relation, std::string("*")})
+    if (const auto found = ours_.find("output|" + where + '|' + theirs); found != ours_.end()) return found->second;
+  return theirs;
+}
+
+std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view file, Problems& problems) {
+  const CsvTable table = read_csv(csv_text, file, problems);
+  std::vector<CheckRow> rows;
+  for (const CsvRow& row : table.rows) {
+    const auto field = [&](std::string_view name) {
+      const int column = table.column(name);
+      return column < 0 || static_cast<std::size_t>(column) >= row.fields.size()
+                 ? std::string()
+                 : row.fields[static_cast<std::size_t>(column)].text;
+    };
+    rows.push_back({std::string(file), row.line, field("id"), field("relation"), field("inputs"), field("output"),
+                    field("value"), field("unit"), field("tol_rel"), field("tol_abs"), field("source"), field("note"),
+                    field("proof")});
+  }
+  return rows;
+}
+
+CheckResult run_check(const CheckRow& row, const Names& names) {
+  const Entry* entry = find_entry(names.relation(row.relation));
+  if (!entry) return {Outcome::not_implemented, 0, 0, 0, fmt::format("no relation \"{}\"", row.relation)};
+  const std::string wanted_output = names.output(std::string(entry->name), row.output);
+  auto output = std::find_if(entry->outputs.begin(), entry->outputs.end(),
+                             [&](const OutputRow& o) { return o.name == wanted_output; });
+  if (output == entry->outputs.end() && entry->outputs.size() == 1) output = entry->outputs.begin();
+  if (output == entry->outputs.end())
+    return {Outcome::not_implemented, 0, 0, 0, fmt::format("{} has no output \"{}\"", entry->name, row.output)};
+  const Taken taken = take_inputs(*entry, row, names);
+  if (!taken.wrong.empty()) return {Outcome::not_implemented, 0, 0, 0, taken.wrong};
+  return compare(row, *entry, *output, taken.given);
+}
+
+}  // namespace leat::science
