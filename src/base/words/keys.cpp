@@ -1,0 +1,268 @@
+#include "base/words/keys.h"
+
+#include <initializer_list>
+
+namespace leat::words {
+namespace {
+
+constexpr double kHour = 3600.0;
+constexpr std::string_view kVessels = "tank sump raft_bed gravel_bed";
+
+Key quantity(std::string_view name, Dimension d, double low, double high, std::string_view example,
+             std::string_view meaning, std::string_view basis = {}) {
+  return {name, Form::quantity, d, low, high, example, meaning, {}, basis};
+}
+Key length(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
+  return quantity(name, dim::length, low, high, example, meaning);
+}
+Key temperature(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
+  return {name, Form::temperature, dim::temperature, low, high, example, meaning};
+}
+Key share(std::string_view name, std::string_view example, std::string_view meaning) {
+  return {name, Form::share, dim::none, 0.0, 1.0, example, meaning};
+}
+Key number(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
+  return {name, Form::number, dim::none, low, high, example, meaning};
+}
+Key count(std::string_view name, double high, std::string_view example, std::string_view meaning) {
+  return {name, Form::count, dim::none, 0.0, high, example, meaning};
+}
+Key flag(std::string_view name, std::string_view example, std::string_view meaning) {
+  return {name, Form::flag, dim::none, 0, 0, example, meaning};
+}
+Key word(std::string_view name, std::string_view choices, std::string_view example, std::string_view meaning) {
+  return {name, Form::word, dim::none, 0, 0, example, meaning, choices};
+}
+Key text(std::string_view name, std::string_view example, std::string_view meaning) {
+  return {name, Form::text, dim::none, 0, 0, example, meaning};
+}
+Key reference(std::string_view name, std::string_view to, std::string_view example, std::string_view meaning) {
+  return {name, Form::reference, dim::none, 0, 0, example, meaning, to};
+}
+
+std::vector<Key> joined(std::initializer_list<std::vector<Key>> lists) {
+  std::vector<Key> all;
+  for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
+  return all;
+}
+
+// What may be dissolved in a water, whether the loop's own or a source's.
+std::vector<Key> water_keys() {
+  return {
+      temperature("temperature", -0.5, 45.0, "\"11 degC\"", "temperature of the water"),
+      number("pH", 4.0, 11.0, "7.1", "pH"),
+      quantity("alkalinity", dim::density, 0.0, 1.0, "\"60 mg/L as CaCO3\"",
+               "alkalinity (KH); one degree is 17.8 mg/L as CaCO3", "CaCO3"),
+      quantity("dissolved_oxygen", dim::density, 0.0, 0.03, "\"9.8 mg/L\"", "dissolved oxygen", "O2"),
+      quantity("ammonia", dim::density, 0.0, 0.1, "\"0.2 mg/L as N\"", "total ammonia nitrogen (TAN)", "N"),
+      quantity("nitrite", dim::density, 0.0, 0.1, "\"0.05 mg/L as N\"", "nitrite nitrogen", "N"),
+      quantity("nitrate", dim::density, 0.0, 1.0, "\"20 mg/L as N\"", "nitrate nitrogen", "N"),
+  };
+}
+
+std::vector<Key> vessel_keys() {
+  return {
+      quantity("volume", dim::volume, 1e-3, 500.0, "\"1000 L\"", "water it holds, up to the rim"),
+      quantity("area", dim::area, 1e-3, 1000.0, "\"1.1 m2\"", "water surface, seen from above"),
+      length("length", 0.02, 100.0, "\"1.2 m\"", "inside length of a rectangular one"),
+      length("width", 0.02, 50.0, "\"1.0 m\"", "inside width of a rectangular one"),
+      length("diameter", 0.02, 50.0, "\"1.1 m\"", "inside diameter of a round one"),
+      length("depth", 0.02, 10.0, "\"1.0 m\"", "from its floor to its rim"),
+      length("floor", -10.0, 50.0, "\"0.40 m\"", "height of its floor above a fixed mark (any mark, the same for all)"),
+      length("rim", -10.0, 50.0, "\"1.40 m\"", "height of its brim above the same mark"),
+      length("level", -10.0, 50.0, "\"0.35 m\"", "height of the water with the pumps off, above the same mark"),
+      length("held_level", -10.0, 50.0, "\"0.40 m\"", "height at which a float valve or a large body holds the water"),
+      word("wall", "polyethylene clear_polyethylene fibreglass steel concrete timber", "\"polyethylene\"",
+           "what the wall is made of; clear_polyethylene lets sun in"),
+      length("wall_thickness", 0.0005, 0.5, "\"2 mm\"", "thickness of the wall"),
+      word("cladding", "none timber foam", "\"timber\"", "what is fixed outside the wall"),
+      length("cladding_thickness", 0.001, 0.5, "\"50 mm\"", "thickness of the cladding"),
+      share("cladding_share", "0.5", "share of the wall's height that is clad, from the bottom"),
+      word("lid", "none clear board timber foam", "\"board\"", "what covers the water"),
+      share("cover", "0.9", "share of the surface that the lid or raft covers"),
+      length("buried", 0.0, 5.0, "\"0.5 m\"", "depth of the vessel below the ground outside"),
+      share("shade", "0.3", "share of the sun that something above keeps off"),
+      share("sun_through_wall", "0.6", "share of the sun on a bare wall that ends in the water"),
+      quantity("film_area", dim::area, 0.0, 1e6, "\"12 m2\"",
+               "wetted surface on which nitrifiers live, if you know it"),
+  };
+}
+
+std::vector<Key> pipe_run(std::string_view prefix_meaning) {
+  return {
+      length("bore", 0.002, 1.0, "\"34 mm\"", prefix_meaning),
+      length("length", 0.0, 500.0, "\"6 m\"", "length of the pipe"),
+      number("losses", 0.0, 1e5, "7.6", "sum of all loss factors K, entry and exit included; instead of fittings"),
+      {"fittings", Form::words, dim::none, 0, 0, "[\"entry\", \"3 x elbow\", \"exit\"]",
+       "fittings on the pipe, entry and exit included"},
+      length("roughness", 0.0, 0.005, "\"0.0015 mm\"", "roughness of the inside"),
+  };
+}
+
+std::vector<Kind> make_kinds() {
+  std::vector<Kind> k;
+  k.push_back({"loop",
+               true,
+               false,
+               "the loop as a whole",
+               {text("name", "\"Netherby trial\"", "what you call it"),
+                quantity("water", dim::volume, 1e-3, 1e4, "\"1795 L\"",
+                         "all water in the loop, when the levels at rest are not known")}});
+  k.push_back(
+      {"place",
+       true,
+       false,
+       "where it stands",
+       {number("latitude", -90.0, 90.0, "54.6", "degrees, north positive"),
+        number("longitude", -180.0, 180.0, "-2.8", "degrees, east positive"),
+        word("hemisphere", "north south", "\"south\"", "when the latitude is given without a sign"),
+        length("altitude", -430.0, 5000.0, "\"120 m\"", "height above the sea"),
+        text("time_zone", "\"Europe/London\"", "name in the time zone database, or \"+01:00\""),
+        share("wind_shelter", "0.5", "share of the open ground's wind that reaches the vessels"),
+        temperature("ground_temperature", -5.0, 35.0, "\"9 degC\"", "mean temperature of the soil beside and below")}});
+  k.push_back({"water", true, false, "the loop's water at the start", water_keys()});
+  k.push_back(
+      {"limits",
+       true,
+       false,
+       "limits to keep",
+       {temperature("temperature_high", 0.0, 45.0, "\"18 degC\"", "warmest water wanted"),
+        temperature("temperature_low", -1.0, 40.0, "\"4 degC\"", "coldest water wanted"),
+        quantity("oxygen_low", dim::density, 0.0, 0.02, "\"6 mg/L\"", "least dissolved oxygen", "O2"),
+        quantity("unionised_ammonia_high", dim::density, 0.0, 0.01, "\"0.0125 mg/L as N\"", "most un-ionised ammonia",
+                 "N"),
+        quantity("nitrite_high", dim::density, 0.0, 0.1, "\"0.1 mg/L as N\"", "most nitrite", "N"),
+        quantity("nitrate_high", dim::density, 0.0, 1.0, "\"75 mg/L as N\"", "most nitrate", "N"),
+        number("pH_low", 4.0, 10.0, "6.5", "lowest pH"), number("pH_high", 4.0, 11.0, "8.5", "highest pH"),
+        length("freeboard", 0.0, 1.0, "\"50 mm\"", "least space between water and rim"),
+        quantity("turnover_low", dim::frequency, 0.0, 100.0 / kHour, "\"1 1/h\"", "least turnover of a fish tank")}});
+  k.push_back(
+      {"laws",
+       true,
+       false,
+       "constants of the hydraulics, for those who must match a calculation made elsewhere",
+       {quantity("gravity", dim::acceleration, 9.7, 9.9, "\"9.81 m/s2\"", "acceleration of gravity"),
+        quantity("viscosity", dim::kinematic_viscosity, 5e-7, 2e-6, "\"1.0e-6 m2/s\"",
+                 "kinematic viscosity of the water"),
+        quantity("density", dim::density, 950.0, 1050.0, "\"998 kg/m3\"", "density of the water"),
+        length("roughness", 0.0, 0.005, "\"0.0015 mm\"", "roughness of every pipe that does not state its own")}});
+  for (const std::string_view kind : {"tank", "sump"})
+    k.push_back({kind, false, true, kind == "tank" ? "a vessel for fish" : "the lowest vessel, where pumps sit",
+                 vessel_keys()});
+  k.push_back(
+      {"raft_bed", false, true, "a floating board over water",
+       joined({vessel_keys(), {length("raft_thickness", 0.002, 0.3, "\"30 mm\"", "thickness of the foam raft")}})});
+  k.push_back({"gravel_bed", false, true, "stones that hold plants and nitrifiers",
+               joined({vessel_keys(),
+                       {share("porosity", "0.40", "share of the bed's volume that water can fill"),
+                        length("grain", 0.001, 0.1, "\"14 mm\"", "typical size of a stone")}})});
+  k.push_back({"junction",
+               false,
+               false,
+               "a point where pipes meet",
+               {length("height", -10.0, 50.0, "\"0.9 m\"", "its height above the mark")}});
+  k.push_back(
+      {"pump",
+       false,
+       false,
+       "a pump",
+       {reference("in", kVessels, "\"sump.main\"", "the vessel it draws from"),
+        quantity("shut_off_head", dim::length, 0.05, 100.0, "\"4.0 m\"", "head at which it delivers nothing"),
+        quantity("largest_flow", dim::flow, 1e-6, 0.1, "\"6000 L/h\"", "flow without any head"),
+        {"curve", Form::curve, dim::none, 0, 0, "[[\"0 L/h\", \"4 m\"], [\"3000 L/h\", \"3 m\"]]",
+         "points of its curve: flow, head"},
+        quantity("power", dim::power, 0.5, 20000.0, "\"65 W\"", "electric power, measured at the socket"),
+        share("efficiency", "0.35", "wire to water, when the power was not measured"),
+        flag("check_valve", "true", "a valve that lets no water back when it stops"),
+        number("stopped_loss", 0.0, 1e5, "4.0", "loss factor K of the stopped pump, on the bore of its pipe"),
+        length("dry_run_level", -10.0, 50.0, "\"0.12 m\"", "height of the water at which it stops or sucks air"),
+        flag("on", "true", "false for a pump that stands still")}});
+  k.push_back(
+      {"pipe", false, false, "a pipe that runs full",
+       joined({{reference("from", "pump junction tank sump raft_bed gravel_bed", "\"pump.main\"", "where it starts"),
+                reference("to", "junction tank sump raft_bed gravel_bed", "\"tank.nursery\"", "where it ends")},
+               pipe_run("inside diameter"),
+               {length("outlet_level", -10.0, 50.0, "\"1.35 m\"", "height of its open end above the mark"),
+                flag("blocked", "false", "true when nothing can pass")}})});
+  k.push_back(
+      {"overflow", false, false, "a standpipe that sets a level, and the pipe its water leaves by",
+       joined(
+           {{reference("from", kVessels, "\"tank.nursery\"", "the vessel whose level it sets"),
+             reference("to", kVessels, "\"raft_bed.north\"", "where its water goes"),
+             length("rim", -10.0, 50.0, "\"1.20 m\"", "height of the standpipe's rim above the mark"),
+             length("standpipe_bore", 0.005, 1.0, "\"68.5 mm\"", "inside diameter of the standpipe"),
+             length("standpipe_outside", 0.005, 1.0, "\"75 mm\"", "outside diameter of the standpipe"),
+             length("sleeve_bore", 0.01, 1.5, "\"103.6 mm\"", "inside diameter of a sleeve that draws from the floor"),
+             number("sleeve_loss", 0.0, 1000.0, "2.0", "loss factor K of the sleeve, on the gap around the standpipe"),
+             number("rim_coefficient", 0.5, 3.0, "1.70", "weir coefficient of the rim, m0.5/s"),
+             flag("vented", "true", "true when its top is open to the air")},
+            pipe_run("inside diameter of the return; none when it falls freely"),
+            {length("outlet_level", -10.0, 50.0, "\"0.60 m\"", "height of the return's open end"),
+             flag("blocked", "false", "true when nothing can pass")}})});
+  k.push_back({"air",
+               false,
+               false,
+               "air blown into the water",
+               {reference("to", kVessels, "\"tank.nursery\"", "the vessel"),
+                quantity("flow", dim::flow, 1e-6, 0.1, "\"20 L/min\"", "air through the stones"),
+                length("depth", 0.02, 5.0, "\"0.6 m\"", "depth of the stones"),
+                share("transfer", "\"2 %\"", "share of the air's oxygen taken up per metre of depth"),
+                quantity("power", dim::power, 0.5, 5000.0, "\"20 W\"", "electric power of the blower")}});
+  k.push_back({"fish",
+               false,
+               false,
+               "a group of fish",
+               {reference("in", "tank", "\"tank.nursery\"", "the tank they live in"),
+                text("species", "\"rainbow trout\"", "which fish"),
+                count("count", 1e6, "45", "how many"),
+                quantity("mass", dim::mass, 1e-4, 20.0, "\"60 g\"", "mean mass of one fish"),
+                quantity("feed", dim::mass_rate, 0.0, 1e-2, "\"35 g/d\"",
+                         "feed a day, for all of them; without it the table and the growth rule decide"),
+                share("feed_protein", "0.45", "protein in the feed"),
+                {"meals", Form::times, dim::none, 0, 0, "[\"08:00\", \"17:00\"]", "when they are fed"}}});
+  k.push_back({"planting",
+               false,
+               false,
+               "plants in a bed",
+               {reference("in", "raft_bed gravel_bed", "\"raft_bed.north\"", "the bed"),
+                text("crop", "\"lettuce\"", "which plant"), count("places", 1e5, "40", "how many"),
+                quantity("area", dim::area, 1e-3, 1e4, "\"1.6 m2\"", "area they take"),
+                quantity("age", dim::time, 0.0, 400.0 * 86400.0, "\"12 days\"", "time since they were planted out")}});
+  k.push_back({"source", false, false, "water added from outside",
+               joined({water_keys(),
+                       {reference("to", kVessels, "\"sump.main\"", "where it is added"),
+                        word("top_up", "float daily none", "\"float\"", "how losses are made good")}})});
+  return k;
+}
+
+}  // namespace
+
+std::span<const Kind> kinds() {
+  static const std::vector<Kind> all = make_kinds();
+  return all;
+}
+
+const Kind* find_kind(std::string_view name) {
+  for (const Kind& kind : kinds())
+    if (kind.name == name) return &kind;
+  return nullptr;
+}
+
+const Key* find_key(const Kind& kind, std::string_view name) {
+  for (const Key& key : kind.keys)
+    if (key.name == name) return &key;
+  return nullptr;
+}
+
+std::vector<std::string_view> split_words(std::string_view list) {
+  std::vector<std::string_view> words;
+  while (!list.empty()) {
+    const std::size_t end = list.find(' ');
+    if (end != 0) words.push_back(list.substr(0, end));
+    if (end == std::string_view::npos) break;
+    list.remove_prefix(end + 1);
+  }
+  return words;
+}
+
+}  // namespace leat::words

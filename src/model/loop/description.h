@@ -1,0 +1,50 @@
+// What a loop.toml says, and nothing else: every value with the place where it stands. Nothing is assumed here yet.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/result/problem.h"
+#include "base/units/parse.h"
+#include "base/words/keys.h"
+
+namespace leat::model {
+
+/// One value of the description.
+struct Said {
+  double number = 0.0;                              ///< SI; for a temperature kelvin; for a flag 0 or 1
+  std::string text{};                               ///< as written, or the word
+  std::string basis{};                              ///< "N" from "mg/L as N"
+  std::vector<std::string> words{};                 ///< of a list
+  std::vector<double> hours{};                      ///< times of day
+  std::vector<std::pair<double, double>> points{};  ///< of a curve, SI
+  int line = 0, column = 0;
+};
+
+/// One table: [kind] or [kind.name].
+struct Component {
+  std::string kind, name;
+  int line = 0, column = 0;
+  std::map<std::string, Said, std::less<>> values;
+
+  std::string path() const { return name.empty() ? kind : kind + "." + name; }
+  const Said* find(std::string_view key) const;
+};
+
+struct Description {
+  std::string file;
+  std::vector<Component> components;  ///< in the order of the file
+
+  const Component* find(std::string_view path) const;
+  std::vector<const Component*> of_kind(std::string_view kind) const;
+};
+
+/// Reads a description. All mistakes that can be seen without knowing the trade are collected: TOML's own, unknown
+/// tables and keys, wrong types and units, values out of any plausible range, references to nothing.
+Description read_description(std::string_view toml_text, std::string_view file, Problems& problems);
+
+}  // namespace leat::model
