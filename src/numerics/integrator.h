@@ -1,0 +1,63 @@
+// Initial value problems, stiff or not, behind one small interface. It has never heard of water.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace leat::numerics {
+
+/// dy/dt = rates(t, y). `rates` returns false when it cannot be evaluated there; a smaller step is then tried.
+struct System {
+  std::size_t size = 0;
+  std::function<bool(double t, std::span<const double> y, std::span<double> dydt)> rates;
+  /// d rates / d y, column by column (entry (i, j) at j * size + i). Empty: differences are used.
+  std::function<bool(double t, std::span<const double> y, std::span<double> columns)> jacobian;
+};
+
+struct Tolerance {
+  double relative = 1e-6;
+  std::vector<double> absolute;  ///< one a component; infinity-like values take a component out of error control
+};
+
+struct Counts {
+  long steps = 0, rates = 0, jacobians = 0, factorisations = 0, failures = 0;
+};
+
+/// The polynomial of the last step: valid from `from` to `to`.
+class Step {
+ public:
+  virtual ~Step() = default;
+  double from = 0.0, to = 0.0;
+  /// y at a time inside the step.
+  virtual void at(double t, std::span<double> y) const = 0;
+  /// One component of dy/dt at a time inside the step.
+  virtual void slope_at(double t, std::span<double> dydt) const = 0;
+};
+
+struct Advance {
+  bool reached = false;
+  double time = 0.0;      ///< where it stopped
+  std::size_t worst = 0;  ///< the component with the largest error, when it failed
+  std::string said;       ///< why, when it failed
+};
+
+/// Moves a state through time. One object serves one thread.
+class Integrator {
+ public:
+  virtual ~Integrator() = default;
+  /// (Re)starts from y at t: after a jump, or at the beginning.
+  virtual void start(double t, std::span<const double> y) = 0;
+  /// Advances to exactly t_stop, never evaluating beyond it. `watch`, if given, sees every step taken.
+  virtual Advance advance(double t_stop, const std::function<void(const Step&)>& watch = {}) = 0;
+  virtual std::span<const double> state() const = 0;
+  virtual Counts counts() const = 0;
+};
+
+/// SUNDIALS CVODES, variable-order BDF with a dense matrix: the reference.
+std::unique_ptr<Integrator> make_bdf_integrator(System system, Tolerance tolerance);
+
+}  // namespace leat::numerics
