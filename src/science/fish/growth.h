@@ -20,9 +20,10 @@ struct ThermalGrowth {
   N thousandfold() const { return coefficient * 1000.0; }
 };
 
-/// Temperatures at which growth stops rising, starts falling and ends.
+/// Temperatures at which growth stops rising, starts falling and ends, and from which its degrees count.
 struct GrowthTemperatures {
   Temperature<> plateau_low, plateau_high, zero;
+  Temperature<> base{};  ///< 0 °C for trout; warm fish start higher
 };
 
 /// Temperature above a base, summed over time: degree-days.
@@ -33,17 +34,18 @@ inline constexpr ThermalTime<> degree_day{86400.0};
 
 /// Temperature that counts for growth: the water's own up to the plateau, falling to nothing at the upper limit.
 ///
-///   0 | T | T1 | T1 (T0 - T) / (T0 - T2) | 0        broken at 0 °C, T1, T2, T0
+///   0 | T | T1 | T1 (T0 - T) / (T0 - T2) | 0        broken at 0 °C, T1, T2, T0, all counted from the base
 ///
-/// water    temperature of the water          0 to 30 °C
-/// limits   T1, T2, T0
-/// returns  degrees that count, above 0 °C    0 to T1
+/// water    temperature of the water          0 to 40 °C
+/// limits   T1, T2, T0 and base
+/// returns  degrees that count, above base    0 to T1 - base
 /// beyond   0 on both sides
 /// source   bell shape after Jobling 2003; for trout cardinal points around Hokanson et al. 1977
 template <class N>
 TemperatureDifference<N> effective_temperature_trapezoid(Temperature<N> water, const GrowthTemperatures& limits) {
-  const double t1 = limits.plateau_low.celsius(), t2 = limits.plateau_high.celsius(), t0 = limits.zero.celsius();
-  const N t = water.celsius();
+  const double base = limits.base.celsius(), t1 = limits.plateau_low.celsius() - base;
+  const double t2 = limits.plateau_high.celsius() - base, t0 = limits.zero.celsius() - base;
+  const N t = water.celsius() - base;
   const N rising = held_within(t, 0.0, t1);
   const N left = held_within(N((t0 - t) / (t0 - t2)), 0.0, 1.0);
   return TemperatureDifference<N>(rising * left);
@@ -54,9 +56,10 @@ TemperatureDifference<N> effective_temperature_trapezoid(Temperature<N> water, c
 template <class N>
 TemperatureDifference<N> effective_temperature_rounded(Temperature<N> water, const GrowthTemperatures& limits,
                                                        TemperatureDifference<> half_width = 0.25 * units::kelvin) {
-  const double t1 = limits.plateau_low.celsius(), t2 = limits.plateau_high.celsius(), t0 = limits.zero.celsius();
+  const double base = limits.base.celsius(), t1 = limits.plateau_low.celsius() - base;
+  const double t2 = limits.plateau_high.celsius() - base, t0 = limits.zero.celsius() - base;
   const double h = half_width.si(), fall = t1 / (t0 - t2);
-  const N t = water.celsius();
+  const N t = water.celsius() - base;
   const N up = rounded_ramp(t, h) - rounded_ramp(N(t - t1), h);
   const N down = rounded_ramp(N(t - t2), h) - rounded_ramp(N(t - t0), h);
   return TemperatureDifference<N>(up - fall * down);

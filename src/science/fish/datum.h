@@ -1,0 +1,43 @@
+// Figures of fish and crops as tables give them: text, with where it comes from.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leat::science {
+
+/// One figure. No row means that nobody supports a value.
+struct Datum {
+  std::string_view name;        ///< of the fish or crop
+  std::string_view key;         ///< what it is, its unit at the end: "t_opt_low_C"
+  std::string_view value;       ///< a number, a span "38-45", points "12:0.71 18:2.31", or words
+  std::string_view source;      ///< publication
+  std::string_view provenance;  ///< seen, memory, common-practice, derived; empty for names and notes
+};
+
+/// A number or the two ends of a span.
+struct Span {
+  double low = 0.0, high = 0.0;
+  double middle() const { return 0.5 * (low + high); }
+};
+
+/// Reads "1.74", "1/3", "38-45", "-2"; nothing from words. What follows a blank is a remark.
+std::optional<Span> read_span(std::string_view value);
+
+/// Reads "12:0.71 18:2.31 ...": pairs of abscissa and value.
+std::vector<std::pair<double, double>> read_points(std::string_view value);
+
+/// The row of that name and key, or nullptr.
+const Datum* find_datum(std::span<const Datum> table, std::string_view name, std::string_view key);
+
+/// Names in the order of the table, each once.
+std::vector<std::string_view> datum_names(std::span<const Datum> table);
+
+/// The table's name for what someone wrote: its own name, or one of those under "also"; case does not matter. Empty if
+/// none.
+std::string_view resolve_name(std::span<const Datum> table, std::string_view written);
+
+}  // namespace leat::science
