@@ -11,7 +11,7 @@
 
 namespace leat::science {
 
-inline constexpr Conductivity<> air_conductivity{0.0257};
+inline constexpr Conductivity<> air_conductivity{0.0257};  // at 20 °C, as the three below
 inline constexpr KinematicViscosity<> air_viscosity{1.516e-5};
 inline constexpr KinematicViscosity<> air_heat_diffusivity{2.153e-5};
 inline constexpr KinematicViscosity<> vapour_diffusivity{2.5e-5};
