@@ -44,9 +44,10 @@ void read_time_and_yield(const Rows& rows, Crop& crop) {
   crop.harvest_mass_g = rows.span("harvest_mass_g");
   if (const auto days = rows.number("degree_days_base0")) crop.thermal_time = *days * degree_day;
   crop.dry_share = rows.number("dry_matter_pct", 0.01);
-  for (const int celsius : {5, 10, 15, 20, 25, 30})
+  for (const int celsius : {0, 5, 10, 15, 20, 25, 30, 35})
     if (const auto days = rows.number("germ_days_" + std::to_string(celsius) + "C"))
       crop.emergence_days.emplace_back(celsius, *days);
+  crop.normal_seedlings_percent = read_points(rows.text("normal_seedlings_pct"));
 }
 
 void read_water_and_light(const Rows& rows, Crop& crop) {

@@ -26,7 +26,8 @@ struct Crop {
   std::optional<Span> places_per_m2, days_to_harvest, yield_kg_m2, harvest_mass_g;
   std::optional<ThermalTime<>> thermal_time;  ///< as a source gives it, above 0 °C
   std::optional<double> dry_share;
-  std::vector<std::pair<double, double>> emergence_days;  ///< °C, days from sowing
+  std::vector<std::pair<double, double>> emergence_days;            ///< °C, days from sowing
+  std::vector<std::pair<double, double>> normal_seedlings_percent;  ///< °C, % of seeds
   // water and light
   std::optional<CropCoefficients> coefficients;
   std::optional<double> daily_light_mol, extinction;

@@ -84,6 +84,21 @@ Power<N> energy_need_factorial(Mass<N> fish, Power<> maintenance, double exponen
   return Power<N>(maintenance.si() * pow(fish.si(), exponent) + cost * retained.si());
 }
 
+/// Protein need in the same form: M W^b + c gain, in mass per time; W in kg.
+///
+/// source   Amin et al. 2016: brook trout at 15 °C 0.10 g per kg^0.69 and 2.14 g per g
+template <class N>
+MassRate<N> protein_need_factorial(Mass<N> fish, MassRate<> maintenance, double exponent, MassRate<N> gain,
+                                   double cost) {
+  using std::pow;
+  return MassRate<N>(maintenance.si() * pow(fish.si(), exponent) + cost * gain.si());
+}
+
+/// Exponent of mass in a specific rate, from two sizes: ln(r2 / r1) / ln(W2 / W1).
+inline Number<> allometric_exponent(Mass<> small, double rate_small, Mass<> large, double rate_large) {
+  return Number<>(std::log(rate_large / rate_small) / std::log(large.si() / small.si()));
+}
+
 /// Energy in live mass gained, by size of a trout.
 ///
 ///   6 kJ/g up to 10 g, rising with the logarithm of mass to 8.75 kJ/g at 300 g, level from there
