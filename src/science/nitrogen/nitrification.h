@@ -1,0 +1,103 @@
+// Nitrification by the film on gravel, rafts and walls, per area of film.
+#pragma once
+
+#include <cmath>
+
+#include "science/heat/smooth.h"
+#include "science/water/blend.h"
+#include "science/water/substances.h"
+
+namespace leat::science {
+
+/// Nitrogen per area of film and day.
+inline constexpr ArealAmountRate<> gram_nitrogen_per_square_metre_day{1.0 / 14.007 / 86400.0};
+
+/// Rate of a fixed film against that at 20 °C.
+///
+///   d ln f / dt = ln 1.043 above 10 °C, ln 1.09 below, blended over about 2 K; f(20 °C) = 1
+///
+/// water    temperature               0 to 35 °C
+/// error    films measured near 1 °C keep 0.13 to 0.23 of their rate at 20 °C, this gives 0.30; 1.011 when oxygen
+///          limits. A wide prior belongs to it.
+/// source   Zhu & Chen 2002 (4.3 % per K at 20 °C); Hoang et al. 2014 (1.094 over 1 to 20 °C); the joint is our choice
+template <class N>
+Number<N> film_temperature_factor(Temperature<N> water) {
+  using std::exp;
+  constexpr double warm = 0.042101176, cold_extra = 0.044076519;  // ln 1.043, ln 1.09 - ln 1.043
+  constexpr double width = 1.0, at_20 = 0.024937811;              // rounded positive part of -10 K
+  const N t_c = water.celsius();
+  const N below = smooth_positive_part(N(10.0 - t_c), width) - at_20;
+  return Number<N>(exp(N(warm * (t_c - 20.0) - cold_extra * below)));
+}
+
+/// Rate of nitrifiers against that at their best pH.
+///
+///   2.35^(pH - 7.2) below 7.2;  1.13 (9.5 - pH) / (9.8 - pH) above, zero from 9.5; the corners rounded
+///
+/// acidity  pH                        5 to 10
+/// returns  0.36 at 6.0, 0.55 at 6.5, 0.98 at 7.2, 0.94 at 8.0
+/// error    short exposure; a film used to acid water does better
+/// source   Henze et al. 2008, ch. 5 (Ekama & Wentzel)
+template <class N>
+Number<N> nitrification_acidity_factor(Number<N> acidity) {
+  using std::exp;
+  const N low = exp(N(0.85441533 * (acidity.si() - 7.2)));  // ln 2.35
+  const N room = smooth_positive_part(N(9.5 - acidity.si()), 0.02);
+  return Number<N>(rounded_minimum(low, N(1.13 * room / (0.3 + room)), 0.002));
+}
+
+/// Loss of film rate by organic matter that feeds other bacteria: exp(-0.35 COD/N).
+///
+/// demand_per_nitrogen  biodegradable COD over TAN, g/g   0 to 3
+/// source   fit to Ling & Chen 2005 (60 to 70 % loss at 3, at 10 mg/L N)
+template <class N>
+Number<N> nitrification_organic_factor(Number<N> demand_per_nitrogen) {
+  using std::exp;
+  return Number<N>(exp(N(-0.35 * demand_per_nitrogen.si())));
+}
+
+/// What a film does at 20 °C with plenty of everything, and where it has half of that.
+struct FilmKinetics {
+  ArealAmountRate<> at_20c;
+  Concentration<> half_nitrogen, half_oxygen;
+};
+/// Ammonia to nitrite: 0.4 g/m2/d (0.1 to 1.0), 0.5 mg/L N, 1.0 mg/L O2. Common practice; the record must correct it.
+inline constexpr FilmKinetics ammonia_film{0.4 * gram_nitrogen_per_square_metre_day,
+                                           0.5 * milligram_per_litre / molar_mass::nitrogen,
+                                           1.0 * milligram_per_litre / molar_mass::oxygen};
+/// Nitrite to nitrate: 0.5 g/m2/d, 0.3 mg/L N, 1.3 mg/L O2 (0.4 to 1.3). Common practice.
+inline constexpr FilmKinetics nitrite_film{0.5 * gram_nitrogen_per_square_metre_day,
+                                           0.3 * milligram_per_litre / molar_mass::nitrogen,
+                                           1.3 * milligram_per_litre / molar_mass::oxygen};
+
+/// Share of a film's best rate that its water allows: the smaller of S/(K + S) and O/(KO + O), corner rounded.
+///
+/// nitrogen total ammonia N (or nitrite N) at the film
+/// oxygen   dissolved, at the film
+template <class N>
+Number<N> film_saturation(const FilmKinetics& film, Concentration<N> nitrogen, Concentration<Same<N>> oxygen) {
+  const N s = nitrogen.si() / (film.half_nitrogen.si() + nitrogen.si());
+  const N o = oxygen.si() / (film.half_oxygen.si() + oxygen.si());
+  return Number<N>(rounded_minimum(s, o, 0.001));
+}
+
+/// Nitrogen turned over per area of film.
+///
+///   R = R20 min(S/(K + S), O/(KO + O)) f_temperature f_acidity f_organic
+///
+/// factors  product of the temperature, pH and organic factors
+/// error    the film's capacity is known to a factor of three before it is calibrated
+/// source   form: Malone & Pfeiffer 2006; Ling & Chen 2005
+template <class N>
+ArealAmountRate<N> nitrification_rate(const FilmKinetics& film, Concentration<N> nitrogen,
+                                      Concentration<Same<N>> oxygen, Number<Same<N>> factors) {
+  return film_saturation(film, nitrogen, oxygen) * Number<N>(factors) * film.at_20c;
+}
+
+/// Moles per mole of nitrogen in the two steps, without growth of cells.
+///   NH4 + 1.5 O2 -> NO2 + 2 H + H2O        NO2 + 0.5 O2 -> NO3
+inline constexpr double oxygen_per_ammonia_step = 1.5, oxygen_per_nitrite_step = 0.5;
+/// Equivalents of alkalinity that the first step takes; the second takes none.
+inline constexpr double alkalinity_per_ammonia_step = 2.0;
+
+}  // namespace leat::science
