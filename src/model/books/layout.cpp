@@ -1,0 +1,148 @@
+#include "model/books/layout.h"
+
+#include <cmath>
+
+#include "base/words/quantities.h"
+#include "science/fish/species.h"
+
+namespace leat::model {
+namespace {
+
+constexpr double kNitrogenMolar = 14.0067e-3, kCarbonMolar = 12.011e-3;  // kg/mol
+
+/// Carbon in feed and fish, kg/kg. Protein 0.53, fat 0.77, starch 0.44 of their dry mass; ash and water none (general
+/// biochemistry, from memory): a 45/18/17 feed holds 0.45 kg/kg, a trout of 17 % protein and 8 % fat 0.15 kg/kg.
+constexpr double kFeedCarbon = 0.45, kBodyCarbon = 0.15;
+constexpr double kDigestibleCarbon = 0.80;  // fish-and-crops 4.4: 0.2 to 0.3 of the dry matter leaves as faeces
+
+std::array<double, 5> holds(Ledger ledger, double amount = 1.0) {
+  std::array<double, 5> contents{};
+  contents[static_cast<std::size_t>(ledger)] = amount;
+  return contents;
+}
+
+FishMatter matter_of(const FishGroup& group) {
+  const science::Species* species = science::find_species(group.species);
+  const double body_nitrogen = species ? species->body_nitrogen.value_or(0.027) : 0.027;
+  const double digestible = species ? species->digestible_nitrogen.value_or(0.90) : 0.90;
+  return {group.feed_protein / 6.25 / kNitrogenMolar,
+          kFeedCarbon / kCarbonMolar,
+          body_nitrogen / kNitrogenMolar,
+          kBodyCarbon / kCarbonMolar,
+          digestible,
+          kDigestibleCarbon};
+}
+
+}  // namespace
+
+std::string_view ledger_name(Ledger ledger) {
+  static constexpr std::array names = {"water", "heat", "nitrogen", "carbon", "dissolved oxygen"};
+  return names[static_cast<std::size_t>(ledger)];
+}
+
+std::string_view ledger_unit(Ledger ledger) {
+  static constexpr std::array units = {"m3", "J", "mol", "mol", "mol"};
+  return units[static_cast<std::size_t>(ledger)];
+}
+
+int Layout::add(std::string path, double nominal, std::array<double, 5> contents, bool is_outside) {
+  slots.push_back({std::move(path), contents, nominal, is_outside});
+  return static_cast<int>(slots.size()) - 1;
+}
+
+Layout::Layout(const Loop& loop) {
+  for (const Vessel& v : loop.vessels) {
+    const double volume = std::max(v.capacity().si(), 1e-3);
+    const auto dissolved = [&](const char* word, std::array<double, 5> contents) {
+      return add(v.path + "." + word, words::quantity_row(word).nominal * volume, contents);
+    };
+    BodySlots b{};
+    b.water = dissolved("water", holds(Ledger::water));
+    b.heat = dissolved("heat", holds(Ledger::heat));
+    b.oxygen = dissolved("dissolved_oxygen", holds(Ledger::oxygen));
+    b.carbon = dissolved("inorganic_carbon", holds(Ledger::carbon));
+    b.ammonia = dissolved("ammonia", holds(Ledger::nitrogen));
+    b.nitrite = dissolved("nitrite", holds(Ledger::nitrogen));
+    b.nitrate = dissolved("nitrate", holds(Ledger::nitrogen));
+    b.strong_ions = dissolved("strong_ions", {});
+    bodies.push_back(b);
+  }
+  for (const FishGroup& group : loop.fish) {
+    const FishMatter m = matter_of(group);
+    std::array<double, 5> body = holds(Ledger::nitrogen, m.body_nitrogen),
+                          feed = holds(Ledger::nitrogen, m.feed_nitrogen);
+    body[static_cast<std::size_t>(Ledger::carbon)] = m.body_carbon;
+    feed[static_cast<std::size_t>(Ledger::carbon)] = m.feed_carbon;
+    const double biomass = std::max(group.count * group.mass.si(), 1e-3);
+    FishSlots f{};
+    f.biomass = add(group.path + ".biomass", biomass, body);
+    for (std::size_t i = 0; i < 3; ++i)
+      f.gut[i] = add(group.path + ".gut_feed_" + std::to_string(i + 1), 0.01 * biomass, feed);
+    fish.push_back(f);
+    matter.push_back(m);
+  }
+  for (const Planting& p : loop.plantings) {
+    const double dry = std::max(0.1 * p.area.si(), 1e-3);
+    plants.push_back({add(p.path + ".dry_mass", dry, {}), add(p.path + ".nitrogen", 3.0 * dry, holds(Ledger::nitrogen)),
+                      add(p.path + ".thermal_time", 1e6, {})});
+  }
+  add_outside();
+}
+
+void Layout::add_outside() {
+  const auto account = [&](const char* path, Ledger ledger) {
+    return add(std::string("outside.") + path, 1.0, holds(ledger), true);
+  };
+  Accounts& o = outside;
+  o.air_water = account("air.water", Ledger::water);
+  o.rain_water = account("rain.water", Ledger::water);
+  o.source_water = account("source.water", Ledger::water);
+  o.plant_water = account("plants.water", Ledger::water);
+  o.spilt_water = account("ground.water", Ledger::water);
+  o.sun = account("sun.heat", Ledger::heat);
+  o.sky = account("sky.heat", Ledger::heat);
+  o.evaporation = account("evaporation.heat", Ledger::heat);
+  o.convection = account("air.heat", Ledger::heat);
+  o.lids = account("lids_and_rafts.heat", Ledger::heat);
+  o.walls = account("walls.heat", Ledger::heat);
+  o.ground = account("ground.heat", Ledger::heat);
+  o.rain_heat = account("rain.heat", Ledger::heat);
+  o.source_heat = account("source.heat", Ledger::heat);
+  o.spilt_heat = account("spilt.heat", Ledger::heat);
+  o.pump_heat = account("power.heat", Ledger::heat);
+  o.drawn_heat = account("plants.heat", Ledger::heat);
+  o.air_oxygen = account("air.dissolved_oxygen", Ledger::oxygen);
+  o.fish_oxygen = account("fish.dissolved_oxygen", Ledger::oxygen);
+  o.film_oxygen = account("film.dissolved_oxygen", Ledger::oxygen);
+  o.carried_oxygen = account("carried.dissolved_oxygen", Ledger::oxygen);
+  o.air_carbon = account("air.carbon", Ledger::carbon);
+  o.feed_carbon = account("feed.carbon", Ledger::carbon);
+  o.solids_carbon = account("solids.carbon", Ledger::carbon);
+  o.carried_carbon = account("carried.carbon", Ledger::carbon);
+  o.feed_nitrogen = account("feed.nitrogen", Ledger::nitrogen);
+  o.solids_nitrogen = account("solids.nitrogen", Ledger::nitrogen);
+  o.carried_nitrogen = account("carried.nitrogen", Ledger::nitrogen);
+  o.carried_ions = add("outside.carried.strong_ions", 1.0, {}, true);
+}
+
+double Layout::total(Ledger ledger, std::span<const double> y) const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < slots.size(); ++i) sum += slots[i].contents[static_cast<std::size_t>(ledger)] * y[i];
+  return sum;
+}
+
+double Layout::closure(Ledger ledger, std::span<const double> start, std::span<const double> end) const {
+  const auto l = static_cast<std::size_t>(ledger);
+  double difference = 0.0, stock = 0.0, through = 0.0;
+  for (std::size_t i = 0; i < slots.size(); ++i) {
+    const double change = slots[i].contents[l] * (end[i] - start[i]);
+    difference += change;
+    if (slots[i].outside)
+      through += std::abs(change);
+    else
+      stock += std::abs(slots[i].contents[l] * start[i]);
+  }
+  return difference / std::max({stock, through, 1e-300});
+}
+
+}  // namespace leat::model

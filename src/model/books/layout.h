@@ -1,0 +1,99 @@
+// Where everything stands in the state vector: the slots of each body of water, fish, planting, and the accounts of the
+// outside world. Every slot knows what it holds of each ledger, so the books can be closed by one sum.
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "model/loop/loop.h"
+
+namespace leat::model {
+
+/// What must balance. Oxygen is the dissolved gas alone; the element would drown in the water's own.
+enum class Ledger { water, heat, nitrogen, carbon, oxygen };
+inline constexpr std::array kLedgers = {Ledger::water, Ledger::heat, Ledger::nitrogen, Ledger::carbon, Ledger::oxygen};
+std::string_view ledger_name(Ledger ledger);
+std::string_view ledger_unit(Ledger ledger);
+
+struct Slot {
+  std::string path;                  ///< tank.nursery.dissolved_oxygen, or outside.air.oxygen
+  std::array<double, 5> contents{};  ///< of each ledger, per unit of the slot
+  double nominal = 1.0;              ///< typical size, for the absolute tolerance
+  bool outside = false;              ///< an account: kept out of error control
+};
+
+struct BodySlots {
+  int water, heat, oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
+};
+struct FishSlots {
+  int biomass;
+  std::array<int, 3> gut;
+};
+struct PlantSlots {
+  int dry_mass, nitrogen, thermal_time;
+};
+
+/// Accounts of the outside. Each holds what has gone into it since the start; negative: what came from it.
+struct Accounts {
+  int air_water, rain_water, source_water, plant_water, spilt_water;
+  int sun, sky, evaporation, convection, lids, walls, ground, rain_heat, source_heat, spilt_heat, pump_heat, drawn_heat;
+  int air_oxygen, fish_oxygen, film_oxygen, carried_oxygen;
+  int air_carbon, feed_carbon, solids_carbon, carried_carbon;
+  int feed_nitrogen, solids_nitrogen, carried_nitrogen;
+  int carried_ions;
+};
+
+/// What feed and fish are made of, per kg.
+struct FishMatter {
+  double feed_nitrogen, feed_carbon;              ///< mol/kg of feed
+  double body_nitrogen, body_carbon;              ///< mol/kg of live fish
+  double digestible_nitrogen, digestible_carbon;  ///< shares of feed
+};
+
+class Layout {
+ public:
+  explicit Layout(const Loop& loop);
+
+  std::size_t size() const { return slots.size(); }
+  std::vector<Slot> slots;
+  std::vector<BodySlots> bodies;   ///< as loop.vessels
+  std::vector<FishSlots> fish;     ///< as loop.fish
+  std::vector<FishMatter> matter;  ///< as loop.fish
+  std::vector<PlantSlots> plants;  ///< as loop.plantings
+  Accounts outside{};
+
+  /// Sum over all slots of what they hold of a ledger.
+  double total(Ledger ledger, std::span<const double> y) const;
+  /// How far a run's books are from closing, relative to the larger of the stock and what passed through.
+  double closure(Ledger ledger, std::span<const double> start, std::span<const double> end) const;
+
+ private:
+  int add(std::string path, double nominal, std::array<double, 5> contents, bool is_outside = false);
+  void add_outside();
+};
+
+/// Posts rates of change. Every flux has a from and a to.
+template <class N>
+class Posting {
+  std::span<N> d_;
+
+ public:
+  explicit Posting(std::span<N> d) : d_(d) {
+    for (N& x : d_) x = N(0.0);
+  }
+  /// Moves an amount per time; negative moves it back.
+  void move(int from, int to, const N& rate) {
+    auto &a = d_[static_cast<std::size_t>(from)], &b = d_[static_cast<std::size_t>(to)];
+    a = a - rate;
+    b = b + rate;
+  }
+  /// Adds to one slot: for the terms of a reaction whose contents balance only as a whole.
+  void add(int slot, const N& rate) {
+    auto& a = d_[static_cast<std::size_t>(slot)];
+    a = a + rate;
+  }
+};
+
+}  // namespace leat::model

@@ -1,0 +1,107 @@
+// The loop as one system of rates: structure worked out once, state passed in, no memory.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "model/books/layout.h"
+#include "model/equations/forcing.h"
+#include "model/flow/paths.h"
+#include "model/loop/loop.h"
+#include "model/processes/crop_growth.h"
+#include "model/processes/fish_metabolism.h"
+#include "model/processes/gas_exchange.h"
+#include "model/processes/heat.h"
+#include "numerics/dual.h"
+
+namespace leat::model {
+
+/// Room for intermediate values, so that rates allocate nothing.
+template <class N>
+struct Scratch {
+  std::vector<BodyState<N>> bodies;
+  std::vector<GasEquilibrium<N>> air;
+  std::vector<N> gains;  ///< water gained by a body per time, so far
+};
+
+/// Width of the dual numbers that fill the Jacobian, columns at a time.
+inline constexpr std::size_t jacobian_width = 8;
+using JacobianDual = Dual<jacobian_width>;
+
+class Equations {
+ public:
+  /// `running` are the levels and flows of the loop in its usual state; they stay as they are.
+  Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing);
+
+  const Layout& layout() const { return layout_; }
+  std::vector<double> initial_state() const;
+  /// First guesses of pH, one a body. Given the same guesses, rates are the same to the last bit.
+  std::vector<double> neutral_guesses() const { return std::vector<double>(bodies_.size(), 7.0); }
+
+  template <class N>
+  Scratch<N> scratch() const;
+  /// dy/dt at an instant. False when a body has run dry or heat has left the range of water.
+  template <class N>
+  bool rates(Instant t, std::span<const N> y, std::span<const double> pH_guess, Scratch<N>& work,
+             std::span<N> dydt) const;
+  /// d rates / d y by dual numbers, column-major.
+  bool jacobian(Instant t, std::span<const double> y, std::span<const double> pH_guess, Scratch<JacobianDual>& work,
+                std::vector<JacobianDual>& room, std::span<double> columns) const;
+
+  BodyState<double> body(std::size_t i, std::span<const double> y, double pH_guess) const;
+  HeatCapacity<> solids(std::size_t body) const { return bodies_[body].constants.solids; }
+  const GasPlan& gas(std::size_t body) const { return bodies_[body].gas; }
+  const std::vector<FlowPath>& paths() const { return paths_; }
+  Volume<> usual_water(std::size_t body) const { return bodies_[body].usual_water; }
+
+ private:
+  struct BodyPlan {
+    HeatPlan heat;
+    GasPlan gas;
+    BodyConstants constants;
+    Area<> film;
+    Area<> catches_rain;
+    Volume<> usual_water;
+    double canopy = 0.0;  ///< share of the sun that plants stop
+    Power<> pump_heat{};  ///< of the pumps that stand in it
+  };
+  struct SourcePlan {
+    int body;
+    bool held;
+    Concentration<> oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
+    Temperature<> temperature;
+  };
+
+  const Loop& loop_;
+  const Forcing& forcing_;
+  Layout layout_;
+  std::vector<FlowPath> paths_;         ///< in an order in which every overflow comes after what feeds its vessel
+  std::vector<double> overflow_share_;  ///< of a vessel's overflowing water that takes each path; 0 for pumped ones
+  std::vector<BodyPlan> bodies_;
+  std::vector<FishPlan> fish_;
+  std::vector<CropPlan> crops_;
+  std::vector<SourcePlan> sources_;
+
+  void plan_bodies(const Plumbing& plumbing, const Settled& running);
+  void plan_life();
+  void plan_sources();
+  void order_paths();
+  void fill_water(const WaterQuality& quality, std::size_t body, std::span<double> y) const;
+
+  template <class N>
+  void post_surfaces(const Surroundings& s, std::span<const N> y, Scratch<N>& work, Posting<N>& post) const;
+  template <class N>
+  void post_sources(Scratch<N>& work, Posting<N>& post) const;
+  template <class N>
+  void post_flows(Scratch<N>& work, Posting<N>& post) const;
+  template <class N>
+  void carry(const FlowPath& path, const N& flow, const Scratch<N>& work, Posting<N>& post) const;
+};
+
+/// Total inorganic carbon and strong ions that a water of stated pH and alkalinity must hold.
+struct CarbonAndIons {
+  Concentration<> carbon, strong_ions;
+};
+CarbonAndIons carbon_and_ions(const WaterQuality& quality);
+
+}  // namespace leat::model

@@ -1,0 +1,72 @@
+#include "model/equations/forcing.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "science/heat/longwave.h"
+#include "science/heat/reference_evapotranspiration.h"
+#include "science/heat/vapour.h"
+#include "science/light/solar_radiation.h"
+#include "science/light/sun_position.h"
+
+namespace leat::model {
+namespace {
+
+/// Reference evapotranspiration of the moment; dew is left out.
+Velocity<> reference_et(const Surroundings& s, double cloud, Pressure<> pressure) {
+  const Flux<> net =
+      science::net_shortwave(s.sun) - science::net_longwave_fao_hour(s.air, s.vapour, Number<>(1.0 - 0.7 * cloud));
+  const Flux<> ground = net * (s.sun.si() > 5.0 ? 0.1 : 0.5);
+  const science::GrassWeather grass{s.air, science::saturation_vapour_pressure(s.air), s.vapour, pressure, s.wind, net,
+                                    ground};
+  return std::max(science::reference_et_hour(grass), Velocity<>(0.0));
+}
+
+Surroundings surroundings(const Site& site, const Air& air, Instant t, Pressure<> pressure) {
+  using science::Angle;
+  const science::SunPlace place{Angle::from_degrees(site.place.latitude_deg),
+                                Angle::from_degrees(site.place.longitude_deg)};
+  const science::SunDirection sun = science::sun_direction(science::JulianDate::from_unix_seconds(t.seconds), place);
+  Surroundings s;
+  s.air = air.temperature;
+  s.vapour = science::vapour_pressure_capped(air.vapour_pressure, air.temperature);
+  s.wind = air.wind * site.wind_shelter;
+  s.sun = air.sun;
+  s.sun_on_walls = science::irradiance_on_upright_ring({air.sun, air.diffuse}, sun.elevation);
+  s.sky = science::sky_longwave(air.temperature, s.vapour, Number<>(air.cloud), site.place.altitude);
+  s.reference_et = reference_et(s, air.cloud, pressure);
+  s.rain = air.rain;
+  return s;
+}
+
+template <class Q>
+Q between(Q a, Q b, double share) {
+  return a + share * (b - a);
+}
+
+}  // namespace
+
+Forcing::Forcing(const Site& site, const Weather& weather)
+    : pressure(science::air_pressure_from_elevation(site.place.altitude)), ground(site.ground), start_(weather.start) {
+  for (std::size_t h = 0; h < weather.airs.size(); ++h)
+    hours_.push_back(surroundings(site, weather.airs[h], {start_.seconds + 3600.0 * static_cast<double>(h)}, pressure));
+}
+
+Surroundings Forcing::at(Instant t) const {
+  const double hours = std::clamp((t.seconds - start_.seconds) / 3600.0, 0.0, static_cast<double>(hours_.size() - 1));
+  const std::size_t h = std::min(static_cast<std::size_t>(hours), hours_.size() - 2);
+  const double share = hours - static_cast<double>(h);
+  const Surroundings &a = hours_[h], &b = hours_[h + 1];
+  Surroundings s;
+  s.air = a.air + share * (b.air - a.air);
+  s.vapour = between(a.vapour, b.vapour, share);
+  s.wind = between(a.wind, b.wind, share);
+  s.sun = between(a.sun, b.sun, share);
+  s.sun_on_walls = between(a.sun_on_walls, b.sun_on_walls, share);
+  s.sky = between(a.sky, b.sky, share);
+  s.reference_et = between(a.reference_et, b.reference_et, share);
+  s.rain = between(a.rain, b.rain, share);
+  return s;
+}
+
+}  // namespace leat::model

@@ -1,0 +1,182 @@
+// The structure of a loop's equations, worked out once.
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "model/equations/equations.h"
+#include "science/crops/crop.h"
+#include "science/fish/species.h"
+
+namespace leat::model {
+namespace {
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
+/// Stones hold heat beside the water: 2.0 MJ per cubic metre and kelvin of solid rock (heat-weather, section 7).
+HeatCapacity<> stones_of(const Vessel& v) {
+  if (v.kind != VesselKind::gravel_bed) return HeatCapacity<>(0.0);
+  return HeatCapacity<>(2.0e6 * (1.0 - v.porosity) * (v.area * v.depth()).si());
+}
+
+}  // namespace
+
+Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing)
+    : loop_(loop), forcing_(forcing), layout_(loop), paths_(flow_paths(loop, plumbing, running)) {
+  plan_bodies(plumbing, running);
+  plan_life();
+  plan_sources();
+  order_paths();
+}
+
+void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
+    const Vessel& vessel = loop_.vessels[v];
+    BodyPlan b;
+    b.heat = heat_plan(vessel);
+    b.constants.solids = stones_of(vessel);
+    b.film = vessel.film_area;
+    b.usual_water = std::max(vessel.volume_at(running.levels[v]), vessel.capacity() * 0.01);
+    b.gas.surface = vessel.area * b.heat.gas_open_share;
+    b.catches_rain = b.heat.open + (vessel.kind == VesselKind::gravel_bed ? b.heat.cover.area : Area<>(0.0));
+    for (const AirLine& air : loop_.airs)
+      if (at(air.vessel) == v) {
+        const double taken = std::min(1.0, air.transfer_per_metre * air.depth.si());
+        b.gas.stones_oxygen += science::exchange_flow_of_air_stone(air.flow, Number<>(taken));
+        b.gas.stones_air += air.flow;
+      }
+    for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
+      const Pump& pump = loop_.pumps[p];
+      if (at(pump.vessel) != v || running.flows.pumps[p].si() <= 0.0) continue;
+      const Flow<> q = running.flows.pumps[p];
+      b.pump_heat += pump.power.value_or(
+          science::pump_power(q, plumbing.pump_head(pump, q), loop_.laws.density, Number<>(pump.efficiency)));
+    }
+    bodies_.push_back(std::move(b));
+  }
+  for (const Planting& p : loop_.plantings) {
+    BodyPlan& b = bodies_[at(p.vessel)];
+    const double covered = std::min(1.0, p.area.si() / loop_.vessels[at(p.vessel)].area.si());
+    b.canopy = std::min(0.9, b.canopy + 0.6 * covered);  // leaves stop about six tenths over a crop's life
+  }
+}
+
+void Equations::plan_life() {
+  for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
+    FishPlan plan;
+    plan.count = std::max(loop_.fish[g].count, 1e-9);
+    plan.matter = layout_.matter[g];
+    if (const science::Species* species = science::find_species(loop_.fish[g].species);
+        species && species->feed_energy_kj_per_g)
+      plan.feed_energy = science::EnergyDensity<>(species->feed_energy_kj_per_g->middle() * 1e6);
+    fish_.push_back(plan);
+  }
+  for (const Planting& p : loop_.plantings) {
+    CropPlan plan;
+    const science::Crop* crop = science::find_crop(p.crop);
+    const science::Crop* lettuce = science::find_crop("lettuce");
+    const auto pick = [&](auto member) {
+      return (crop && (crop->*member)()) ? (crop->*member)() : (lettuce->*member)();
+    };
+    plan.area = p.area;
+    plan.temperatures = *pick(&science::Crop::temperatures);
+    plan.to_harvest = *pick(&science::Crop::thermal_time_to_harvest);
+    plan.nitrogen = pick(&science::Crop::contents)->nitrogen;
+    if (crop && crop->dry_share) plan.dry_share = *crop->dry_share;
+    if (crop && crop->coefficients) plan.coefficients = *crop->coefficients;
+    plan.light_share = 1.0 - loop_.vessels[at(p.vessel)].shade;
+    crops_.push_back(plan);
+  }
+}
+
+void Equations::plan_sources() {
+  for (const Source& s : loop_.sources) {
+    if (s.top_up == TopUp::none) continue;
+    const CarbonAndIons ci = carbon_and_ions(s.water);
+    const Concentration<> oxygen = s.water.dissolved_oxygen.si() > 0.0
+                                       ? s.water.dissolved_oxygen
+                                       : gas_equilibrium(s.water.temperature, forcing_.pressure).oxygen * 0.95;
+    sources_.push_back({s.vessel, true, oxygen, ci.carbon, s.water.ammonia, s.water.nitrite, s.water.nitrate,
+                        ci.strong_ions, s.water.temperature});
+  }
+}
+
+/// Overflows in the order of the water: an overflow's flow is what its vessel gains, so all that feeds the vessel
+/// first.
+void Equations::order_paths() {
+  std::vector<FlowPath> ordered, waiting;
+  for (const FlowPath& p : paths_) (p.by_overflow ? waiting : ordered).push_back(p);
+  while (!waiting.empty()) {
+    const auto ready = std::find_if(waiting.begin(), waiting.end(), [&](const FlowPath& p) {
+      return std::none_of(waiting.begin(), waiting.end(),
+                          [&](const FlowPath& other) { return other.to == p.from && other.from != p.from; });
+    });
+    // Overflows that feed each other in a ring have no first one; then their usual flows stand.
+    const auto next = ready == waiting.end() ? waiting.begin() : ready;
+    if (ready == waiting.end()) next->by_overflow = false;
+    ordered.push_back(*next);
+    waiting.erase(next);
+  }
+  paths_ = std::move(ordered);
+  for (const FlowPath& p : paths_) {
+    double all = 0.0;
+    for (const FlowPath& other : paths_)
+      if (other.by_overflow && other.from == p.from) all += other.flow.si();
+    overflow_share_.push_back(p.by_overflow ? p.flow.si() / all : 0.0);
+  }
+}
+
+CarbonAndIons carbon_and_ions(const WaterQuality& q) {
+  const Concentration<> ions = q.alkalinity + q.nitrate - q.ammonia + q.nitrite;
+  const auto constants = science::mixed_constants(q.temperature, ionic_strength_of(ions));
+  // Alkalinity is linear in the carbon: the part without carbon first, then what one mole adds.
+  science::AcidBaseTotals<> totals{q.alkalinity, Concentration<>(0.0), q.ammonia, q.nitrite, Concentration<>(0.0)};
+  const Concentration<> without = science::alkalinity_of(Number<>(q.pH), constants, totals);
+  totals.inorganic_carbon = Concentration<>(1.0);
+  const Concentration<> with_one = science::alkalinity_of(Number<>(q.pH), constants, totals);
+  const double carbon = (q.alkalinity - without).si() / (with_one - without).si();
+  return {Concentration<>(std::max(carbon, 0.0)), ions};
+}
+
+void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<double> y) const {
+  const BodySlots& slots = layout_.bodies[body];
+  const BodyPlan& plan = bodies_[body];
+  const auto set = [&](int slot, double value) { y[at(slot)] = value; };
+  const double v = plan.usual_water.si();
+  const CarbonAndIons ci = carbon_and_ions(q);
+  const Concentration<> oxygen = q.dissolved_oxygen.si() > 0.0
+                                     ? q.dissolved_oxygen
+                                     : gas_equilibrium(q.temperature, forcing_.pressure).oxygen * 0.95;
+  set(slots.water, v);
+  set(slots.heat, (water_heat.si() * v + plan.constants.solids.si()) * q.temperature.celsius());
+  set(slots.oxygen, oxygen.si() * v);
+  set(slots.carbon, ci.carbon.si() * v);
+  set(slots.ammonia, q.ammonia.si() * v);
+  set(slots.nitrite, q.nitrite.si() * v);
+  set(slots.nitrate, q.nitrate.si() * v);
+  set(slots.strong_ions, ci.strong_ions.si() * v);
+}
+
+std::vector<double> Equations::initial_state() const {
+  std::vector<double> y(layout_.size(), 0.0);
+  for (std::size_t b = 0; b < bodies_.size(); ++b) fill_water(loop_.water, b, y);
+  for (std::size_t g = 0; g < fish_.size(); ++g)
+    y[at(layout_.fish[g].biomass)] = loop_.fish[g].count * loop_.fish[g].mass.si();
+  for (std::size_t c = 0; c < crops_.size(); ++c) {
+    // A transplant is about 1 g dry a square metre's share: 22 plants of 0.08 g each, growing at the crop's pace since.
+    const Planting& p = loop_.plantings[c];
+    const double days = p.age.in(units::day);
+    const double dry = p.places * 0.08e-3 * std::exp(std::min(0.12 * days, 4.0));
+    y[at(layout_.plants[c].dry_mass)] = dry;
+    y[at(layout_.plants[c].nitrogen)] = dry / crops_[c].dry_share * crops_[c].nitrogen / nitrogen_molar_kg;
+    y[at(layout_.plants[c].thermal_time)] = 12.0 * p.age.si();
+  }
+  return y;
+}
+
+BodyState<double> Equations::body(std::size_t i, std::span<const double> y, double pH_guess) const {
+  return body_state<double>(y, layout_.bodies[i], bodies_[i].constants, pH_guess);
+}
+
+}  // namespace leat::model

@@ -1,0 +1,199 @@
+// A description made whole: every vessel, pipe and pump with all it needs, what was assumed listed with its reason.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/units/quantity.h"
+#include "model/loop/description.h"
+#include "model/weather/weather.h"
+#include "science/hydraulics/pipe_loss.h"
+#include "science/hydraulics/pump_curve.h"
+
+namespace leat::model {
+
+/// Something the grower did not say, what was taken instead, and why.
+struct Assumption {
+  std::string path;   ///< "tank.nursery.wall_thickness"
+  std::string value;  ///< "2 mm"
+  std::string reason;
+};
+
+enum class VesselKind { tank, sump, raft_bed, gravel_bed };
+enum class Wall { polyethylene, clear_polyethylene, fibreglass, steel, concrete, timber };
+enum class Cladding { none, timber, foam };
+enum class Lid { none, clear, board, timber, foam };
+
+/// A vessel with vertical walls. Heights are above the description's common mark.
+struct Vessel {
+  std::string path;
+  VesselKind kind = VesselKind::tank;
+  Area<> area;
+  Length<> floor, rim;
+  double porosity = 1.0;                  ///< share of the volume that water can fill; 1 but for gravel
+  Length<> grain{};                       ///< of gravel
+  std::optional<Length<>> level_at_rest;  ///< pumps off
+  std::optional<Length<>> held_level;
+  // heat
+  Wall wall = Wall::polyethylene;
+  Length<> wall_thickness{};
+  Cladding cladding = Cladding::none;
+  Length<> cladding_thickness{};
+  double cladding_share = 0.0;
+  Lid lid = Lid::none;
+  double cover = 0.0;         ///< share of the surface under the lid or raft
+  Length<> raft_thickness{};  ///< 0 unless a raft bed
+  Length<> buried{};
+  double shade = 0.0;
+  double sun_through_wall = 0.0;  ///< 0 unless the wall is clear
+  Area<> film_area{};             ///< wetted surface with nitrifiers
+
+  Area<> water_area() const { return area * porosity; }
+  Length<> depth() const { return rim - floor; }
+  Volume<> capacity() const { return water_area() * depth(); }
+  Volume<> volume_at(Length<> level) const;
+  Length<> level_at(Volume<> water) const { return floor + water / water_area(); }
+  /// Around the water's surface, for a square of the same area.
+  Length<> perimeter() const;
+};
+
+/// Where a pipe starts or ends.
+struct End {
+  enum class What { vessel, junction, pump } what = What::vessel;
+  int index = 0;
+};
+
+using science::PipeRun;
+
+struct Pump {
+  std::string path;
+  int vessel = 0;
+  science::PumpCurve curve = science::PumpCurve::parabola(Length<>(3.0), Flow<>(3.0 / 3600.0));
+  std::optional<Power<>> power;
+  double efficiency = 0.0;
+  bool check_valve = true;
+  double stopped_loss = 4.0;
+  Length<> dry_run_level{};
+  bool on = true;
+};
+
+struct Pipe {
+  std::string path;
+  End from, to;
+  PipeRun run;
+  std::optional<Length<>> outlet_level;
+  bool blocked = false;
+};
+
+struct Sleeve {
+  Length<> bore, standpipe_outside;
+  double loss = 2.0;
+};
+
+struct Overflow {
+  std::string path;
+  int from = 0, to = 0;
+  Length<> rim, standpipe_bore;
+  double rim_coefficient = 1.70;  ///< m0.5/s on pi D
+  std::optional<Sleeve> sleeve;
+  std::optional<PipeRun> back;  ///< the return pipe; none: it falls freely
+  std::optional<Length<>> outlet_level;
+  bool vented = true;
+  bool blocked = false;
+};
+
+struct Junction {
+  std::string path;
+};
+
+struct AirLine {
+  std::string path;
+  int vessel = 0;
+  Flow<> flow;
+  Length<> depth;
+  double transfer_per_metre = 0.0;
+  std::optional<Power<>> power;
+};
+
+struct FishGroup {
+  std::string path, species;
+  int vessel = 0;
+  double count = 0.0;
+  Mass<> mass;
+  std::optional<MassRate<>> feed;  ///< for the whole group
+  double feed_protein = 0.45;
+  std::vector<double> meals;  ///< local hours
+};
+
+struct Planting {
+  std::string path, crop;
+  int vessel = 0;
+  double places = 0.0;
+  Area<> area;
+  Duration<> age;
+};
+
+/// What is dissolved in a water. Concentrations per volume.
+struct WaterQuality {
+  Temperature<> temperature;
+  double pH = 7.0;
+  Concentration<> alkalinity;  ///< equivalents
+  Concentration<> dissolved_oxygen, ammonia, nitrite, nitrate;
+};
+
+enum class TopUp { held, daily, none };
+struct Source {
+  std::string path;
+  int vessel = 0;
+  WaterQuality water;
+  TopUp top_up = TopUp::held;
+};
+
+struct Limits {
+  Temperature<> temperature_high, temperature_low;
+  Concentration<> oxygen_low, unionised_ammonia_high, nitrite_high, nitrate_high;
+  double pH_low = 6.5, pH_high = 8.5;
+  Length<> freeboard;
+  Frequency<> turnover_low;
+};
+
+struct Laws {
+  Quantity<dim::acceleration> gravity{9.80665};
+  KinematicViscosity<> viscosity{1.3e-6};
+  Density<> density{999.7};
+  Length<> roughness{1.5e-6};
+};
+
+struct Site {
+  Place place;
+  double wind_shelter = 0.5;
+  Temperature<> ground;
+};
+
+struct Loop {
+  std::string name;
+  Site site;
+  Laws laws;
+  Limits limits;
+  WaterQuality water;
+  std::optional<Volume<>> total_water;
+  std::vector<Vessel> vessels;
+  std::vector<Junction> junctions;
+  std::vector<Pump> pumps;
+  std::vector<Pipe> pipes;
+  std::vector<Overflow> overflows;
+  std::vector<AirLine> airs;
+  std::vector<FishGroup> fish;
+  std::vector<Planting> plantings;
+  std::vector<Source> sources;
+  std::vector<Assumption> assumptions;
+
+  int vessel_index(std::string_view path) const;  ///< -1 if there is none
+};
+
+/// Makes the description whole. Contradictions (a rim below its floor, a bed without a way out) become problems.
+Loop make_loop(const Description& description, Problems& problems);
+
+}  // namespace leat::model

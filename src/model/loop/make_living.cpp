@@ -1,0 +1,78 @@
+// Fish and plants.
+#include "model/loop/make.h"
+#include "science/crops/crop.h"
+#include "science/fish/species.h"
+
+namespace leat::model {
+namespace {
+
+using namespace units;
+
+FishGroup make_fish(Filling& fill, const Component& c, const Loop& loop) {
+  FishGroup fish;
+  fish.path = c.path();
+  fish.vessel = vessel_of(fill, c, "in", loop);
+  if (!Filling::has(c, "in")) {
+    for (std::size_t v = 0; v < loop.vessels.size() && fish.vessel < 0; ++v)
+      if (loop.vessels[v].kind == VesselKind::tank) fish.vessel = static_cast<int>(v);
+    if (fish.vessel < 0)
+      fill.complain(c, "in", "is missing, and no tank is described; add a table such as [tank.main]");
+    else
+      fill.assume(c, "in", loop.vessels[static_cast<std::size_t>(fish.vessel)].path, "the first tank");
+  }
+  fish.species = fill.word(c, "species", "rainbow trout", "not said");
+  if (!science::find_species(fish.species))
+    fill.complain(c, "species",
+                  fmt::format("\"{}\" is not in the table of species{}", fish.species,
+                              did_you_mean(fish.species, science::species_names())));
+  if (const Said* count = c.find("count"))
+    fish.count = count->number;
+  else
+    fill.complain(c, "count", "is missing; say how many fish, such as count = 45");
+  fish.mass = fill.take<dim::mass>(c, "mass", 60.0 * gram, "60 g", "not said; weigh a bucketful and count");
+  fish.feed = fill.said<dim::mass_rate>(c, "feed");
+  if (!fish.feed)
+    fill.assume(c, "feed", "by rule",
+                "growth rule with the feeding table as a guard, each day, for the water's temperature and oxygen");
+  fish.feed_protein = fill.number(c, "feed_protein", 0.45, "usual for small trout; read the bag");
+  if (const Said* meals = c.find("meals")) {
+    fish.meals = meals->hours;
+  } else {
+    fish.meals = {8.0, 17.0};
+    fill.assume(c, "meals", "08:00 and 17:00", "two meals a day are usual");
+  }
+  return fish;
+}
+
+Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
+  Planting p;
+  p.path = c.path();
+  p.vessel = vessel_of(fill, c, "in", loop);
+  if (!Filling::has(c, "in")) fill.complain(c, "in", "is missing; say which bed, such as in = \"raft_bed.north\"");
+  p.crop = fill.word(c, "crop", "lettuce", "not said");
+  const science::Crop* crop = science::find_crop(p.crop);
+  if (!crop)
+    fill.complain(
+        c, "crop",
+        fmt::format("\"{}\" is not in the table of crops{}", p.crop, did_you_mean(p.crop, science::crop_names())));
+  const double density = 22.0;
+  const auto area = fill.said<dim::area>(c, "area");
+  const Said* places = c.find("places");
+  p.places = places ? places->number : area ? area->si() * density : 0.0;
+  if (!places && !area) fill.complain(c, "places", "is missing; say how many plants, such as places = 40");
+  p.area = area.value_or(Area<>(p.places / density));
+  if (!area) fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "22 leafy plants to the square metre");
+  if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), "22 leafy plants to the square metre");
+  p.age = fill.take<dim::time>(c, "age", Duration<>(0.0), "0 days", "just planted out");
+  return p;
+}
+
+}  // namespace
+
+void make_living(Filling& fill, Loop& loop) {
+  for (const Component* c : fill.description().of_kind("fish")) loop.fish.push_back(make_fish(fill, *c, loop));
+  for (const Component* c : fill.description().of_kind("planting"))
+    loop.plantings.push_back(make_planting(fill, *c, loop));
+}
+
+}  // namespace leat::model

@@ -1,0 +1,51 @@
+// What a group of fish does with its feed: breathe, grow, excrete.
+#pragma once
+
+#include "model/books/layout.h"
+#include "model/processes/body_state.h"
+#include "science/fish/diel_pulse.h"
+#include "science/fish/energy.h"
+#include "science/fish/species.h"
+
+namespace leat::model {
+
+struct FishPlan {
+  double count = 0.0;
+  FishMatter matter{};
+  Quantity<science::energy_density_dimension> feed_energy{17.5e6};  ///< digestible
+};
+
+/// Energy freed by burning with oxygen (Elliott & Davison 1975).
+inline constexpr double joules_per_kg_oxygen = 13.56e6;
+inline constexpr double oxygen_molar_kg = 31.998e-3;
+
+/// Feed passes the gut in three stages, so that its ammonia comes out as the measured pulse. Everything digested is
+/// first counted as burnt; growth then takes back what becomes flesh. Both are balanced by themselves, so any mix of
+/// them is.
+template <class N>
+void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N> y, const FishSlots& fish,
+               const BodySlots& water, const Accounts& outside, Posting<N>& post) {
+  const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
+  const N stage = science::meal_stage_rate(science::ammonia_peak_time(body.temperature)).si();
+  for (std::size_t i = 0; i + 1 < fish.gut.size(); ++i)
+    post.move(fish.gut[i], fish.gut[i + 1], N(stage * slot(fish.gut[i])));
+  const N used = stage * slot(fish.gut.back());  // kg of feed per second
+
+  const Mass<N> one(slot(fish.biomass) / plan.count);
+  const Power<N> digested(used * plan.feed_energy.si() / plan.count);
+  const auto energy = science::energy_budget_bureau(digested, science::fasting_heat_cho(body.temperature, one));
+  const N gain = science::gain_from_retained_energy(energy.retained, one).si() * plan.count;  // kg per second
+
+  const FishMatter& m = plan.matter;
+  post.add(fish.gut.back(), N(-used));
+  post.add(outside.solids_nitrogen, N(used * m.feed_nitrogen * (1.0 - m.digestible_nitrogen)));
+  post.add(outside.solids_carbon, N(used * m.feed_carbon * (1.0 - m.digestible_carbon)));
+  post.add(water.ammonia, N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
+  post.add(water.carbon, N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
+  post.add(fish.biomass, gain);
+  // Heat given off = energy eaten, less what is kept and what is excreted: that is what oxygen burns.
+  const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count;
+  post.move(water.oxygen, outside.fish_oxygen, N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg)));
+}
+
+}  // namespace leat::model

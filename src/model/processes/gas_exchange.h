@@ -1,0 +1,72 @@
+// Oxygen and carbon dioxide between water and air: at the surface, from air stones, where water falls. Each way is an
+// exchange flow: so much water per time comes into balance with the air.
+#pragma once
+
+#include "model/books/layout.h"
+#include "model/equations/forcing.h"
+#include "model/processes/body_state.h"
+#include "science/gas/carbon_dioxide.h"
+#include "science/gas/oxygen_saturation.h"
+#include "science/gas/transfer.h"
+
+namespace leat::model {
+
+/// Share of carbon dioxide in outdoor air.
+inline constexpr Number<> air_carbon_dioxide{420e-6};
+
+/// What one body has to breathe with.
+struct GasPlan {
+  Area<> surface;          ///< through which gas passes
+  Flow<> stones_oxygen{};  ///< exchange flow of its air stones for oxygen, at 20 degC
+  Flow<> stones_air{};     ///< air through them: carbon dioxide fills the bubbles
+};
+
+/// What the water would hold in balance with the air.
+template <class N>
+struct GasEquilibrium {
+  Concentration<N> oxygen, carbon_dioxide;
+};
+
+template <class N>
+GasEquilibrium<N> gas_equilibrium(Temperature<N> water, Pressure<> pressure) {
+  const Pressure<N> p(pressure);
+  return {science::oxygen_saturation(water, p),
+          science::carbon_dioxide_saturation(water, science::carbon_dioxide_pressure(air_carbon_dioxide, water, p))};
+}
+
+template <class N>
+void post_exchange(const Flow<N>& oxygen_flow, const Flow<N>& carbon_flow, const BodyState<N>& water,
+                   const GasEquilibrium<N>& air, const BodySlots& into, const Accounts& outside, Posting<N>& post) {
+  post.move(outside.air_oxygen, into.oxygen, N((oxygen_flow * (air.oxygen - water.oxygen)).si()));
+  post.move(into.carbon, outside.air_carbon, N((carbon_flow * (water.carbon_dioxide - air.carbon_dioxide)).si()));
+}
+
+template <class N>
+void post_gas(const GasPlan& plan, const BodyState<N>& body, const GasEquilibrium<N>& air, const Surroundings& s,
+              const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
+  const Velocity<N> k600 = science::transfer_velocity_cole_caraco(Velocity<N>(s.wind));
+  const Flow<N> surface = science::exchange_flow_of_surface(
+      Area<N>(plan.surface), science::transfer_velocity_of_gas(k600, science::schmidt_number_oxygen(body.temperature)));
+  const Number<N> ratio = science::transfer_ratio_carbon_dioxide(body.temperature);
+  post_exchange(surface, Flow<N>(ratio * surface), body, air, slots, outside, post);
+  if (plan.stones_air.si() <= 0.0) return;
+  const Flow<N> stones = Flow<N>(plan.stones_oxygen) * science::transfer_temperature_factor(body.temperature);
+  const Flow<N> stones_carbon = science::exchange_flow_of_bubbles(
+      Flow<N>(ratio * stones), Flow<N>(plan.stones_air), science::carbon_dioxide_gas_over_water(body.temperature));
+  post_exchange(stones, stones_carbon, body, air, slots, outside, post);
+}
+
+/// Water that falls into a body gains and loses gas on the way: slightly polluted water over a broad lip.
+template <class N>
+void post_fall(const Flow<N>& flow, Length<> fall, const BodyState<N>& from, const GasEquilibrium<N>& air,
+               const BodySlots& into, const Accounts& outside, Posting<N>& post) {
+  if (fall.si() < 1e-3) return;
+  const Number<N> r = science::deficit_ratio_of_fall(
+      Length<N>(fall), from.temperature, science::fall_water::slightly_polluted, science::fall_shape::broad_crest_high);
+  const Number<N> r_carbon =
+      science::deficit_ratio_carbon_dioxide(r, science::transfer_ratio_carbon_dioxide(from.temperature));
+  post_exchange(science::exchange_flow_of_fall(flow, r), science::exchange_flow_of_fall(flow, r_carbon), from, air,
+                into, outside, post);
+}
+
+}  // namespace leat::model

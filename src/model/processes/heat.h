@@ -1,0 +1,106 @@
+// Heat through the surface, the cover, the walls and the floor of one vessel.
+#pragma once
+
+#include "model/books/layout.h"
+#include "model/equations/forcing.h"
+#include "model/processes/body_state.h"
+#include "science/heat/covers.h"
+#include "science/heat/evaporation.h"
+#include "science/heat/longwave.h"
+#include "science/heat/walls.h"
+
+namespace leat::model {
+
+/// One piece of wall, above ground.
+struct WallFace {
+  Area<> area;
+  Conductance<> to_skin;  ///< from the water to the outer skin
+  double absorptance = 0.3;
+  double transmitted = 0.0;  ///< share of the sun that goes straight into the water
+};
+
+/// What covers the water, where it is covered.
+struct Cover {
+  enum class What { none, lid, slab } what = What::none;
+  Area<> area;
+  Length<> gap{0.05};
+  Quantity<dim::resistance> board{};  ///< of a lid's own
+  Conductance<> to_skin{};            ///< of a raft or of dry stones
+  double absorptance = 0.5;
+  double transmitted = 0.0;
+};
+
+/// A vessel's faces, worked out once.
+struct HeatPlan {
+  Area<> open;  ///< water under the open sky
+  Cover cover;
+  std::vector<WallFace> walls;
+  Area<> buried;  ///< walls below ground, and the floor
+  Conductance<> to_ground{};
+  double sun_share = 1.0;       ///< what shade leaves of the sun
+  double gas_open_share = 1.0;  ///< share of the surface through which gas passes
+};
+
+HeatPlan heat_plan(const Vessel& vessel);
+
+/// Reflected by water under high and low sun, mean of a day.
+inline constexpr double water_albedo = 0.07;
+
+/// What leaves the surface as vapour.
+template <class N>
+struct SurfaceLoss {
+  Flow<N> evaporation;
+};
+
+/// Posts the heat of one vessel and returns its evaporation, which carries water away.
+template <class N>
+SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const Surroundings& s, Pressure<> pressure,
+                         Temperature<> ground, const BodySlots& slots, const Accounts& outside, double canopy_share,
+                         Posting<N>& post) {
+  const Temperature<N> air(s.air);
+  const double sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
+  const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
+  const auto f = science::wind_function_adams(body.temperature, over, Area<N>(plan.open + Area<>(0.1)));
+  const double open = plan.open.si();
+  const N latent = science::evaporation_heat(f, body.temperature, Pressure<N>(s.vapour)).si() * open;
+  post.move(slots.heat, outside.evaporation, latent);
+  post.move(slots.heat, outside.convection, science::convection_heat(f, body.temperature, over).si() * open);
+  const N outgoing = science::outgoing_longwave(body.temperature, science::water_emissivity).si();
+  post.move(outside.sky, slots.heat, (science::water_emissivity * s.sky.si() - outgoing) * open);
+  double absorbed = (1.0 - water_albedo) * sun * open;
+
+  const Cover& cover = plan.cover;
+  const science::FaceOutside<N> above{
+      air, Velocity<N>(s.wind), Flux<N>(N(sun)), Flux<N>(s.sky), cover.absorptance, science::plastic_emissivity};
+  if (cover.what == Cover::What::slab) {
+    post.move(
+        outside.lids, slots.heat,
+        science::heat_through_wall(body.temperature, Conductance<N>(cover.to_skin), above).si() * cover.area.si());
+  } else if (cover.what == Cover::What::lid) {
+    science::Lid<N> lid;
+    lid.gap = cover.gap;
+    lid.board = cover.board;
+    lid.outside = above;
+    post.move(outside.lids, slots.heat, science::heat_through_lid(body.temperature, lid).si() * cover.area.si());
+    absorbed += cover.transmitted * sun * cover.area.si();
+  }
+  const Flux<> wall_longwave = science::longwave_on_upright_wall(s.sky, s.air);
+  const double wall_sun = s.sun_on_walls.si() * plan.sun_share;
+  for (const WallFace& wall : plan.walls) {
+    const science::FaceOutside<N> face{air,
+                                       Velocity<N>(s.wind),
+                                       Flux<N>(N(wall_sun)),
+                                       Flux<N>(wall_longwave),
+                                       wall.absorptance,
+                                       science::plastic_emissivity};
+    post.move(outside.walls, slots.heat,
+              science::heat_through_wall(body.temperature, Conductance<N>(wall.to_skin), face).si() * wall.area.si());
+    absorbed += wall.transmitted * wall_sun * wall.area.si();
+  }
+  post.move(outside.sun, slots.heat, N(absorbed));
+  const N below = plan.to_ground.si() * plan.buried.si() * (body.temperature - Temperature<N>(ground)).si();
+  post.move(slots.heat, outside.ground, below);
+  return {Flow<N>(latent / (science::latent_heat(body.temperature).si() * 1000.0))};
+}
+
+}  // namespace leat::model

@@ -1,0 +1,113 @@
+// The faces of a vessel, from what it is made of.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "model/processes/heat.h"
+#include "science/heat/ground.h"
+
+namespace leat::model {
+namespace {
+
+using science::ThermalResistance;
+
+/// Conductivities: EN ISO 10456 and 10077-2 (polyethylene 0.5, softwood 0.13); foam, fibreglass, concrete common
+/// practice.
+Conductivity<> conductivity_of(Wall wall) {
+  switch (wall) {
+    case Wall::polyethylene:
+    case Wall::clear_polyethylene:
+      return Conductivity<>(0.5);
+    case Wall::fibreglass:
+      return Conductivity<>(0.3);
+    case Wall::steel:
+      return Conductivity<>(50.0);
+    case Wall::concrete:
+      return Conductivity<>(1.6);
+    case Wall::timber:
+      return Conductivity<>(0.13);
+  }
+  return Conductivity<>(0.5);
+}
+
+Conductivity<> conductivity_of(Cladding cladding) {
+  return Conductivity<>(cladding == Cladding::timber ? 0.13 : 0.035);
+}
+
+/// Share of the sun that an opaque outside takes up: weathered middle tones, common practice.
+double absorptance_of(Wall wall) {
+  switch (wall) {
+    case Wall::clear_polyethylene:
+      return 0.1;
+    case Wall::timber:
+      return 0.6;
+    case Wall::steel:
+      return 0.5;
+    default:
+      return 0.5;
+  }
+}
+
+Conductance<> to_skin(const Vessel& v, bool clad) {
+  std::array<ThermalResistance<>, 2> layers{science::layer_resistance(v.wall_thickness, conductivity_of(v.wall)),
+                                            ThermalResistance<>(0.0)};
+  if (clad) layers[1] = science::layer_resistance(v.cladding_thickness, conductivity_of(v.cladding));
+  return science::water_to_skin(layers);
+}
+
+void add_walls(const Vessel& v, HeatPlan& plan) {
+  const Length<> above = v.depth() - v.buried;
+  const double clad_above =
+      v.cladding == Cladding::none
+          ? 0.0
+          : std::clamp((v.cladding_share * v.depth().si() - v.buried.si()) / std::max(above.si(), 1e-9), 0.0, 1.0);
+  const Area<> side = v.perimeter() * above;
+  if (clad_above > 0.0)
+    plan.walls.push_back({side * clad_above, to_skin(v, true), v.cladding == Cladding::timber ? 0.6 : 0.3, 0.0});
+  if (clad_above < 1.0)
+    plan.walls.push_back({side * (1.0 - clad_above), to_skin(v, false), absorptance_of(v.wall), v.sun_through_wall});
+}
+
+void add_cover(const Vessel& v, HeatPlan& plan) {
+  Cover& c = plan.cover;
+  c.area = v.area * v.cover;
+  if (v.kind == VesselKind::raft_bed) {
+    c.what = Cover::What::slab;
+    c.to_skin = science::raft_to_skin(v.raft_thickness);
+    c.absorptance = 0.4;
+  } else if (v.kind == VesselKind::gravel_bed) {
+    // 40 mm of dry stones above the water, 0.4 W/m/K: dry gravel, common practice.
+    const ThermalResistance<> stones = science::layer_resistance(Length<>(0.04), Conductivity<>(0.4));
+    c.what = Cover::What::slab;
+    c.area = v.area;
+    c.to_skin = science::water_to_skin(std::span(&stones, 1));
+    c.absorptance = 0.6;
+  } else if (v.lid != Lid::none) {
+    c.what = Cover::What::lid;
+    c.board = v.lid == Lid::timber  ? ThermalResistance<>(0.025 / 0.13)
+              : v.lid == Lid::foam  ? ThermalResistance<>(0.05 / 0.035)
+              : v.lid == Lid::board ? ThermalResistance<>(0.012 / 0.13)
+                                    : ThermalResistance<>(0.0);
+    c.absorptance = v.lid == Lid::clear ? 0.1 : 0.5;
+    c.transmitted = v.lid == Lid::clear ? 0.75 : 0.0;
+  }
+}
+
+}  // namespace
+
+HeatPlan heat_plan(const Vessel& v) {
+  HeatPlan plan;
+  plan.sun_share = 1.0 - v.shade;
+  add_walls(v, plan);
+  add_cover(v, plan);
+  plan.open = v.area - plan.cover.area;
+  plan.buried = v.area + v.perimeter() * v.buried;
+  const ThermalResistance<> floor = science::layer_resistance(v.wall_thickness, conductivity_of(v.wall));
+  plan.to_ground =
+      science::slab_on_ground_u(v.area, v.perimeter(), v.wall_thickness, science::soil_default.conductivity, floor,
+                                ThermalResistance<>(1.0 / science::water_film.si()));
+  plan.gas_open_share = v.kind == VesselKind::gravel_bed ? 0.1 : 1.0 - v.cover;
+  return plan;
+}
+
+}  // namespace leat::model

@@ -1,0 +1,43 @@
+// The film of nitrifiers on stones, rafts and walls: ammonia to nitrite, nitrite to nitrate.
+#pragma once
+
+#include <string_view>
+
+#include "model/books/layout.h"
+#include "model/processes/body_state.h"
+#include "science/nitrogen/nitrification.h"
+
+namespace leat::model {
+
+/// One step of a conversion written out, so that its charge and elements can be checked.
+struct Stoichiometry {
+  std::string_view name;
+  double ammonium = 0, nitrite = 0, nitrate = 0, oxygen = 0, protons = 0, water = 0;  ///< mol per mol of nitrogen
+};
+inline constexpr Stoichiometry ammonia_oxidation{"NH4+ + 1.5 O2 -> NO2- + 2 H+ + H2O", -1.0, 1.0, 0.0, -1.5, 2.0, 1.0};
+inline constexpr Stoichiometry nitrite_oxidation{"NO2- + 0.5 O2 -> NO3-", 0.0, -1.0, 1.0, -0.5, 0.0, 0.0};
+
+/// The largest rate of a grown film at 20 degC: 0.6 g/m2/d of ammonia nitrogen, known to a factor of two (our prior;
+/// the half values are common practice).
+inline constexpr science::FilmKinetics ammonia_film{0.6 * science::gram_nitrogen_per_square_metre_day,
+                                                    science::ammonia_film.half_nitrogen,
+                                                    science::ammonia_film.half_oxygen};
+inline constexpr science::FilmKinetics nitrite_film{0.75 * science::gram_nitrogen_per_square_metre_day,
+                                                    science::nitrite_film.half_nitrogen,
+                                                    science::nitrite_film.half_oxygen};
+
+/// Posts both steps of a film that is grown in full.
+template <class N>
+void post_nitrification(Area<> film, const BodyState<N>& body, const BodySlots& slots, const Accounts& outside,
+                        Posting<N>& post) {
+  const Number<N> factors =
+      science::film_temperature_factor(body.temperature) * science::nitrification_acidity_factor(body.pH);
+  const N first = (science::nitrification_rate(ammonia_film, body.ammonia, body.oxygen, factors) * film).si();
+  const N second = (science::nitrification_rate(nitrite_film, body.nitrite, body.oxygen, factors) * film).si();
+  post.move(slots.ammonia, slots.nitrite, first);
+  post.move(slots.nitrite, slots.nitrate, second);
+  post.move(slots.oxygen, outside.film_oxygen,
+            N(-ammonia_oxidation.oxygen * first - nitrite_oxidation.oxygen * second));
+}
+
+}  // namespace leat::model

@@ -1,0 +1,266 @@
+#include "model/simulate/simulate.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "numerics/root.h"
+#include "science/fish/potential.h"
+#include "science/water/substances.h"
+
+namespace leat::model {
+namespace {
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
+/// One run: the state, the books' opening, and what has been seen so far.
+class Run {
+  const Loop& loop_;
+  const Equations& equations_;
+  const Layout& layout_;
+  Trajectory out_;
+  std::vector<double> y_, opening_, guess_;
+  Scratch<double> work_ = equations_.scratch<double>();
+  Scratch<JacobianDual> dual_work_ = equations_.scratch<JacobianDual>();
+  std::vector<JacobianDual> dual_room_;
+  std::vector<double> before_, after_, slope_before_, slope_after_, inside_, inside_slope_;
+  std::unique_ptr<numerics::Integrator> integrator_;
+  Instant start_;
+
+  const Clock& clock() const { return loop_.site.place.clock; }
+
+  numerics::System system() {
+    return {layout_.size(),
+            [this](double t, std::span<const double> y, std::span<double> d) {
+              return equations_.rates<double>(Instant{start_.seconds + t}, y, guess_, work_, d);
+            },
+            [this](double t, std::span<const double> y, std::span<double> columns) {
+              return equations_.jacobian(Instant{start_.seconds + t}, y, guess_, dual_work_, dual_room_, columns);
+            }};
+  }
+
+  numerics::Tolerance tolerance(double relative) const {
+    numerics::Tolerance t{relative, {}};
+    for (const Slot& slot : layout_.slots) t.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
+    return t;
+  }
+
+  void refresh_guesses() {
+    for (std::size_t b = 0; b < guess_.size(); ++b) guess_[b] = equations_.body(b, y_, guess_[b]).pH.si();
+  }
+
+  void record_hour(Instant t) {
+    out_.hours.push_back(t);
+    out_.states.push_back(y_);
+    out_.pH.push_back(guess_);
+  }
+
+  Day& day_of(Instant t) {
+    const CivilDate date = clock().local(t).date;
+    if (out_.days.empty() || !(out_.days.back().date == date))
+      out_.days.push_back({date, std::vector<BodyDay>(loop_.vessels.size()), 0.0});
+    return out_.days.back();
+  }
+
+  /// Value and slope of a body's temperature (which = 0) or oxygen (1) from a state and its rates.
+  std::pair<double, double> value_and_slope(std::size_t b, int which, std::span<const double> y,
+                                            std::span<const double> dy) const {
+    const BodySlots& s = layout_.bodies[b];
+    const double solids = which == 0 ? equations_.solids(b).si() : 0.0;
+    const double unit = which == 0 ? water_heat.si() : 1.0;
+    const int slot = which == 0 ? s.heat : s.oxygen;
+    const double capacity = unit * y[at(s.water)] + solids;
+    const double value = y[at(slot)] / capacity;
+    return {value, (dy[at(slot)] - value * unit * dy[at(s.water)]) / capacity};
+  }
+
+  /// Extremes inside one step: its two ends, and wherever the slope of its polynomial crosses zero.
+  void watch(const numerics::Step& step) {
+    step.at(step.to, after_);
+    step.slope_at(step.to, slope_after_);
+    step.at(step.from, before_);
+    step.slope_at(step.from, slope_before_);
+    Day& day = day_of({start_.seconds + 0.5 * (step.from + step.to)});
+    for (std::size_t b = 0; b < loop_.vessels.size(); ++b)
+      for (const int which : {0, 1}) {
+        Extremes& e = which == 0 ? day.bodies[b].temperature : day.bodies[b].oxygen;
+        const auto [v0, s0] = value_and_slope(b, which, before_, slope_before_);
+        const auto [v1, s1] = value_and_slope(b, which, after_, slope_after_);
+        e.take(v0, {start_.seconds + step.from});
+        e.take(v1, {start_.seconds + step.to});
+        if (s0 * s1 >= 0.0) continue;
+        const auto slope = [&](double t) {
+          step.at(t, inside_);
+          step.slope_at(t, inside_slope_);
+          return value_and_slope(b, which, inside_, inside_slope_).second;
+        };
+        const double t = numerics::bracketed_root(slope, step.from, step.to, 1.0);
+        step.at(t, inside_);
+        e.take(value_and_slope(b, which, inside_, inside_slope_).first, {start_.seconds + t});
+      }
+  }
+
+  void feed(std::size_t g, Instant t) {
+    const FishGroup& group = loop_.fish[g];
+    const BodyState<double> water = equations_.body(at(group.vessel), y_, guess_[at(group.vessel)]);
+    const Ration ration = ration_of(group, Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
+    const double offered = ration.a_day.si() / static_cast<double>(group.meals.size());
+    const double eaten = offered * ration.eaten_share;
+    const FishMatter& m = layout_.matter[g];
+    y_[at(layout_.fish[g].gut[0])] += eaten;
+    y_[at(layout_.outside.feed_nitrogen)] -= offered * m.feed_nitrogen;
+    y_[at(layout_.outside.feed_carbon)] -= offered * m.feed_carbon;
+    y_[at(layout_.outside.solids_nitrogen)] += (offered - eaten) * m.feed_nitrogen;
+    y_[at(layout_.outside.solids_carbon)] += (offered - eaten) * m.feed_carbon;
+    day_of(t).fed_kg += offered;
+    out_.happenings.push_back(
+        {t, group.path,
+         fmt::format("fed {:.1f} g{}", offered * 1e3,
+                     eaten < 0.95 * offered ? fmt::format(", about {:.1f} g eaten", eaten * 1e3) : "")});
+  }
+
+  /// Guts as full as the same feeding on the days before leaves them on average.
+  void fill_guts() {
+    for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
+      if (loop_.fish[g].meals.empty()) continue;
+      const BodyState<double> water = equations_.body(at(loop_.fish[g].vessel), y_, 7.0);
+      const Ration ration =
+          ration_of(loop_.fish[g], Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
+      const double stage = science::meal_stage_rate(science::ammonia_peak_time(water.temperature)).si();
+      for (const int slot : layout_.fish[g].gut)
+        y_[at(slot)] = ration.a_day.si() * ration.eaten_share / 86400.0 / stage;
+    }
+  }
+
+  struct Meal {
+    double t;
+    std::size_t group;
+    bool operator<(const Meal& o) const { return t < o.t; }
+  };
+
+  std::vector<Meal> meals(Instant to) const {
+    std::vector<Meal> all;
+    CivilDate date = clock().local(start_).date;
+    for (; clock().instant({date, 0.0}) < to; date = date.plus_days(1))
+      for (std::size_t g = 0; g < loop_.fish.size(); ++g)
+        for (const double hour : loop_.fish[g].meals)
+          if (const Instant t = clock().instant({date, hour}); t >= start_ && t < to)
+            all.push_back({t.seconds - start_.seconds, g});
+    std::stable_sort(all.begin(), all.end());
+    return all;
+  }
+
+  std::set<double> stops(double length) const {
+    std::set<double> all{length};
+    for (double t = 3600.0; t < length; t += 3600.0) all.insert(t);
+    CivilDate date = clock().local(start_).date;
+    for (;;) {
+      date = date.plus_days(1);
+      const double t = clock().instant({date, 0.0}).seconds - start_.seconds;
+      if (t >= length) break;
+      if (t > 0.0) all.insert(t);
+    }
+    return all;
+  }
+
+  void close_books() {
+    for (std::size_t l = 0; l < kLedgers.size(); ++l)
+      out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
+    out_.counts = integrator_->counts();
+  }
+
+ public:
+  Run(const Loop& loop, const Equations& equations, Instant from)
+      : loop_(loop),
+        equations_(equations),
+        layout_(equations.layout()),
+        y_(equations.initial_state()),
+        guess_(equations.neutral_guesses()),
+        start_(from) {
+    for (auto* room : {&before_, &after_, &slope_before_, &slope_after_, &inside_, &inside_slope_})
+      room->resize(layout_.size());
+    fill_guts();
+    opening_ = y_;
+  }
+
+  Trajectory run(Instant to, const RunOptions& options) {
+    const double length = to.seconds - start_.seconds;
+    integrator_ = numerics::make_bdf_integrator(system(), tolerance(options.relative_tolerance));
+    refresh_guesses();
+    record_hour(start_);
+    std::vector<Meal> meal_list = meals(to);
+    std::set<double> stop_list = stops(length);
+    for (const Meal& meal : meal_list) stop_list.insert(meal.t);
+    std::size_t next_meal = 0;
+    const auto feed_now = [&](double t) {
+      const std::size_t first = next_meal;
+      for (; next_meal < meal_list.size() && meal_list[next_meal].t <= t; ++next_meal)
+        feed(meal_list[next_meal].group, {start_.seconds + t});
+      return next_meal > first;
+    };
+    feed_now(0.0);
+    integrator_->start(0.0, y_);
+    for (const double stop : stop_list) {
+      if (stop <= 0.0) continue;
+      const numerics::Advance done = integrator_->advance(stop, [this](const numerics::Step& step) { watch(step); });
+      std::copy(integrator_->state().begin(), integrator_->state().end(), y_.begin());
+      if (!done.reached) {
+        out_.said = fmt::format("stopped after {:.2f} days at {}: {}", done.time / 86400.0,
+                                layout_.slots[done.worst].path, done.said);
+        close_books();
+        return std::move(out_);
+      }
+      refresh_guesses();
+      if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
+      if (stop < length && feed_now(stop)) integrator_->start(stop, y_);
+    }
+    out_.finished = true;
+    close_books();
+    return std::move(out_);
+  }
+};
+
+}  // namespace
+
+void Extremes::take(double value, Instant when) {
+  if (value < low) {
+    low = value;
+    low_at = when;
+  }
+  if (value > high) {
+    high = value;
+    high_at = when;
+  }
+}
+
+Ration ration_of(const FishGroup& group, Mass<> biomass, Temperature<> water, Concentration<> oxygen) {
+  const science::Species* species = science::find_species(group.species);
+  const science::Species& s =
+      species && species->growth && species->appetite() ? *species : *science::find_species("rainbow trout");
+  const Mass<> one = biomass / std::max(group.count, 1e-9);
+  const Density<> oxygen_mass = oxygen * science::molar_mass::oxygen;
+  Ration r;
+  r.by_rule = science::ration_potential(s, water, one, oxygen_mass);
+  r.by_table = science::ration_trout_table(water, one);
+  if (!group.feed) {
+    r.a_day = Mass<>(r.by_rule.si() * biomass.si() * units::day.si());
+    return r;
+  }
+  r.a_day = Mass<>(group.feed->si() * units::day.si());
+  const Density<> full = s.oxygen_appetite_full.value_or(*s.oxygen_target),
+                  none = s.oxygen_appetite_none.value_or(0.6 * *s.oxygen_min);
+  r.eaten_share = std::clamp(
+      science::appetite_temperature(water, *s.appetite()).si() * science::appetite_oxygen(oxygen_mass, none, full).si(),
+      0.0, 1.0);
+  return r;
+}
+
+Trajectory simulate(const Loop& loop, const Equations& equations, Instant from, Instant to, const RunOptions& options) {
+  return Run(loop, equations, from).run(to, options);
+}
+
+}  // namespace leat::model

@@ -1,0 +1,58 @@
+// What a run leaves behind.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "base/time/civil.h"
+#include "model/books/layout.h"
+#include "numerics/integrator.h"
+
+namespace leat::model {
+
+/// Something that happened at an instant, in words.
+struct Happening {
+  Instant when;
+  std::string path, words;
+};
+
+/// The lowest and highest of a quantity within one local day, from the run's own curve and not from samples.
+struct Extremes {
+  double low = 1e300, high = -1e300;
+  Instant low_at, high_at;
+  void take(double value, Instant when);
+  double swing() const { return high - low; }
+};
+
+/// One body of water on one local day.
+struct BodyDay {
+  Extremes temperature;  ///< degC
+  Extremes oxygen;       ///< mol/m3
+};
+
+/// One local day of the whole loop.
+struct Day {
+  CivilDate date;
+  std::vector<BodyDay> bodies;
+  double fed_kg = 0.0;
+};
+
+/// What all outside accounts and stocks did over a run.
+struct Books {
+  std::array<double, 5> closure{};  ///< of each ledger, relative
+};
+
+struct Trajectory {
+  std::vector<Instant> hours;               ///< whole hours, the start included
+  std::vector<std::vector<double>> states;  ///< at each of them
+  std::vector<std::vector<double>> pH;      ///< of each body, at each of them
+  std::vector<Day> days;
+  std::vector<Happening> happenings;
+  Books books;
+  numerics::Counts counts;
+  bool finished = false;
+  std::string said;  ///< when it did not finish: when, which slot, why
+};
+
+}  // namespace leat::model
