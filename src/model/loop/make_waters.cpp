@@ -113,6 +113,15 @@ void make_waters(Filling& fill, Loop& loop) {
     source.top_up = top_up == "none" ? TopUp::none : top_up == "daily" ? TopUp::daily : TopUp::held;
     loop.sources.push_back(std::move(source));
   }
+  if (loop.sources.empty() && !loop.vessels.empty()) {
+    Source source{"source.assumed", 0, loop.water, TopUp::held};
+    for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+      if (loop.vessels[v].kind == VesselKind::sump) source.vessel = static_cast<int>(v);
+    source.water.ammonia = source.water.nitrite = Concentration<>(0.0);
+    fill.assume(component_or_empty(fill, "source"), "top_up", "float",
+                "losses are made good with clean water like the loop's own");
+    loop.sources.push_back(source);
+  }
   const Component& c = component_or_empty(fill, "limits");
   Limits& limits = loop.limits;
   limits.temperature_high =
