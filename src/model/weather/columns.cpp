@@ -56,8 +56,9 @@ Heading split_heading(std::span<const ColumnWord> words, std::string_view text) 
 }
 
 /// Makes a unit fit a dimension: a depth or an energy per row becomes a rate, or a rate a depth.
-bool fit(Unit& unit, Dimension wanted, double period_s) {
+bool fit(Unit& unit, Dimension wanted, bool per_row, double period_s) {
   if (unit.dimension == wanted) return true;
+  if (!per_row) return false;
   if (unit.dimension + Dimension{.time = -1} == wanted)
     unit.scale /= period_s;
   else if (unit.dimension + Dimension{.time = 1} == wanted)
@@ -105,8 +106,10 @@ std::variant<Unit, Unreadable> read_weather_unit(std::string_view text) {
 
 Sheet::Sheet(std::string_view text, std::string_view file, std::span<const ColumnWord> words, double period_s,
              Problems& problems)
-    : file_(file), words_(words), period_s_(period_s), problems_(problems), table_(read_csv(text, file, problems)) {
-  columns_.resize(words.size());
+    : file_(file), words_(words), period_s_(period_s), problems_(problems), columns_(words.size()) {
+  const std::size_t before = problems.size();
+  table_ = read_csv(text, file, problems);
+  broken_ = problems.size() > before;
   for (std::size_t i = 0; i < table_.header.fields.size(); ++i) take_heading(static_cast<int>(i));
   say_units();
 }
@@ -140,7 +143,7 @@ bool Sheet::take_unit(const ColumnWord& word, Column& column, std::string_view u
     wrong = bad->wrong;
   } else {
     column.unit = std::get<Unit>(unit);
-    if (fit(column.unit, wanted.dimension, period_s_)) return true;
+    if (fit(column.unit, wanted.dimension, word.per_row, period_s_)) return true;
     wrong = fmt::format(R"(has the unit "{}", which does not measure {})", unit_text, word.name);
   }
   problems_.add(

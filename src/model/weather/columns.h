@@ -21,6 +21,7 @@ struct ColumnWord {
   std::string_view unit;               ///< taken when the heading says none; empty for text
   double low = 0.0, high = 0.0;        ///< possible, in that unit
   std::string_view above;              ///< cure for a value above `high`; "{}" stands for the heading
+  bool per_row = false;  ///< may be a sum of the row's period where a rate is wanted, or the other way round
 };
 
 class Sheet {
@@ -45,6 +46,7 @@ class Sheet {
   std::vector<std::string> unknown_;
   std::map<std::string, Repeated> repeated_;
   std::vector<std::string> assumptions_;
+  bool broken_ = false;
 
   void take_heading(int index);
   bool take_unit(const ColumnWord& word, Column& column, std::string_view unit, const CsvField& field);
@@ -57,6 +59,8 @@ class Sheet {
   Sheet(std::string_view text, std::string_view file, std::span<const ColumnWord> words, double period_s,
         Problems& problems);
 
+  /// Whether the table itself could not be read (told); its rows mean nothing then.
+  bool broken() const { return broken_; }
   const std::vector<CsvRow>& rows() const { return table_.rows; }
   bool has(int word) const { return columns_[static_cast<std::size_t>(word)].index >= 0; }
   /// Says that a column which must be there is not.

@@ -35,7 +35,8 @@ const std::vector<ColumnWord>& daily_words() {
        "mm",
        0.0,
        500.0,
-       R"(is the column in tenths of a millimetre? divide by ten)"},
+       R"(is the column in tenths of a millimetre? divide by ten)",
+       true},
       {"wind",
        {"wind_speed", "windspeed", "awnd", "wind_mean"},
        "m/s",
@@ -47,7 +48,8 @@ const std::vector<ColumnWord>& daily_words() {
        "MJ/m2/d",
        0.0,
        45.0,
-       R"(is the column in W/m2? name it "{} W/m2")"},
+       R"(is the column in W/m2? name it "{} W/m2")",
+       true},
       {"sky", {"sky_word"}, "", 0, 0, ""},
       {"location", {"station", "place", "city", "town"}, "", 0, 0, ""}};
   return words;
@@ -190,6 +192,7 @@ DailyRecord read_daily_record(std::string_view text, std::string_view file, std:
                               Problems& problems) {
   DailyRecord record;
   Sheet sheet(text, file, daily_words(), 86400.0, problems);
+  if (sheet.broken()) return record;
   bool whole = sheet.require(kDate, "the date");
   whole = sheet.require(kMin, "the lowest air temperature of the day") && whole;
   whole = sheet.require(kMax, "the highest air temperature of the day") && whole;

@@ -157,12 +157,16 @@ class DayReader {
     } else if (plain == "dry") {
       day_.rain = Length<>(0.0);
     } else if (!take_sky(word, plain) && !take_wind_word(word, plain)) {
-      const std::string hint = did_you_mean(plain, {"min", "max", "rain", "dry", "sun", "wind", "clear", "mixed",
-                                                    "overcast", "calm", "light", "windy", "today", "tomorrow"});
-      complain(word, "forecast",
-               fmt::format(R"("{}" is no word of a forecast{})", word.text,
-                           hint.empty() ? fmt::format("; {}", kExample) : hint));
+      complain(word, "forecast", fmt::format("\"{}\" is no word of a forecast{}", word.text, hint(plain)));
     }
+  }
+
+  /// A word is meant only if it begins alike: "gale" is near "calm" in letters only.
+  static std::string hint(const std::string& plain) {
+    const std::string_view near = nearest_word(plain, {"min", "max", "rain", "dry", "sun", "wind", "clear", "mixed",
+                                                       "overcast", "calm", "light", "windy", "today", "tomorrow"});
+    if (near.empty() || near.front() != plain.front()) return fmt::format("; {}", kExample);
+    return fmt::format("; did you mean \"{}\"?", near);
   }
 
   bool take_sky(const Token& word, const std::string& plain) {
@@ -235,7 +239,9 @@ class DayReader {
       return std::nullopt;
     };
     const auto number = read_number(digits);
-    if (const auto* wrong = std::get_if<Unreadable>(&number)) return refuse(wrong->wrong, R"(such as "4.5")");
+    if (const auto* wrong = std::get_if<Unreadable>(&number))
+      return refuse(wrong->wrong.substr(0, wrong->wrong.find(';')),
+                    R"(write a plain number with a point, such as "4.5")");
     const Unit wanted = std::get<Unit>(read_unit(kind.unit));
     const auto unit = unit_text.empty() ? wanted : read_weather_unit(unit_text);
     if (const auto* wrong = std::get_if<Unreadable>(&unit))
@@ -282,7 +288,7 @@ std::vector<WeatherDay> read_forecast(std::string_view text, std::string_view fi
       if (std::any_of(days.begin(), days.end(), [&](const WeatherDay& d) { return d.date == *date; }))
         reader.complain(
             line.tokens.front(), "date",
-            fmt::format(R"("{}" is {}, which stands above already; keep one)", line.tokens.front().text, date->text()));
+            fmt::format(R"("{}" names {} a second time; keep one)", line.tokens.front().text, date->text()));
       last = date;
     }
     WeatherDay day = reader.read();

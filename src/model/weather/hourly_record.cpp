@@ -36,13 +36,15 @@ const std::vector<ColumnWord>& hourly_words() {
        "W/m2",
        -20.0,
        1500.0,
-       "write the unit behind the name, such as \"{} (kJ/m2)\""},
+       "write the unit behind the name, such as \"{} (kJ/m2)\"",
+       true},
       {"rain",
        {"precipitation", "precip", "rainfall"},
        "mm",
        0.0,
        200.0,
-       "is the column in tenths of a millimetre? divide by ten"},
+       "is the column in tenths of a millimetre? divide by ten",
+       true},
       {"pressure", {"air_pressure", "surface_pressure"}, "hPa", 400.0, 1100.0, R"(is it in Pa? name it "{} Pa")"}};
   return words;
 }
@@ -187,6 +189,7 @@ class Reader {
 
   HourlyRecord read() {
     const std::size_t before = problems_.size();
+    if (sheet_.broken()) return {};
     const bool has_time = sheet_.require(kTime, "the time");
     if (!sheet_.require(kTemperature, "the air temperature") || !has_time) return {};
     record_.assumptions = sheet_.assumptions();
@@ -275,11 +278,14 @@ class Reader {
         fmt::format("{:.2f} h {} solar noon ({} {}{})", std::abs(hours), hours < 0.0 ? "before" : "after", off->days,
                     off->clear ? "clear " : "", off->days == 1 ? "day" : "days");
     if (std::abs(hours) > noon_off_movable.in(units::hour)) {
+      const bool offsets = rows_.front().time.utc_offset_hours.has_value();
       sheet_.complain_of_column(
           kSun,
-          fmt::format("\"{}\" has its middle {}, so the times are not by the clock {}; write the offset behind each "
-                      "time, such as \"2026-07-01T12:00+01:00\", or correct the longitude",
-                      sheet_.heading(kSun), where, place_.clock.name()));
+          fmt::format("\"{}\" has its middle {}{}", sheet_.heading(kSun), where,
+                      offsets ? std::string("; correct the offset behind the times, or the longitude")
+                              : fmt::format(", so the times are not by the clock {}; write the offset behind each "
+                                            "time, such as \"2026-07-01T12:00+01:00\", or correct the longitude",
+                                            place_.clock.name())));
     } else if (std::abs(hours) > noon_off_allowed.in(units::hour)) {
       sun.start.seconds -= off->off.si();
       record_.assumptions.push_back(fmt::format(
