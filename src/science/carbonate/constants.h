@@ -98,13 +98,6 @@ Number<N> log_activity_davies(Temperature<N> water, Concentration<Same<N>> ionic
   return Number<N>(-debye_huckel_a(water).si() * (root / (1.0 + root) - 0.3 * i));
 }
 
-/// Ionic strength from conductivity at 25 °C: 1.6e-5 mol/L per uS/cm.
-/// error    10 to 20 % by the kind of salt
-/// source   Chapra & Pelletier, QUAL2K
-inline Concentration<> ionic_strength_from_conductivity(Number<> microsiemens_per_centimetre) {
-  return Concentration<>(1.6e-2 * microsiemens_per_centimetre.si());
-}
-
 /// Constants between concentrations, with pH as activity: what the acid and base relations of one water share.
 /// Concentrations in mol/m3, h = 1000 10^-pH.
 template <class N = double>
