@@ -75,7 +75,8 @@ Flows Plumbing::flows(std::span<const Length<>> levels, const Setting& setting) 
     const Pump& pump = loop_.pumps[p];
     const Pipe* outlet = pipe_from_pump(loop_, static_cast<int>(p));
     const Length<> level = levels[at(pump.vessel)];
-    const bool runs = setting.power && pump.on && level > pump.dry_run_level;
+    const bool tripped = p < setting.tripped.size() && setting.tripped[p];
+    const bool runs = setting.power && pump.on && !tripped;
     NetworkLink link{a.fixed(level.si()), junctions + static_cast<int>(p), {}, pump.check_valve, false};
     if (runs) {
       link.law = [&pump](double q) {
@@ -149,12 +150,12 @@ Length<> Plumbing::standpipe_level(const Overflow& o, Flow<> flow, Length<> rece
   return o.back ? outlet_height(o, receiving) + loss(*o.back, flow) : outlet_height(o, receiving);
 }
 
-Flow<> Plumbing::drowning_flow(const Overflow& o, Length<> receiving) const {
+Flow<> Plumbing::drowning_flow(const Overflow& o, const std::function<Length<>(Flow<>)>& receiving) const {
   const Flow<> most(1.0);
   if (!o.back) return most;
-  if (standpipe_level(o, Flow<>(0.0), receiving) >= o.rim) return Flow<>(0.0);
-  return Flow<>(numerics::bracketed_root(
-      [&](double q) { return (standpipe_level(o, Flow<>(q), receiving) - o.rim).si(); }, 0.0, most.si(), 1e-14));
+  const auto over = [&](double q) { return (standpipe_level(o, Flow<>(q), receiving(Flow<>(q))) - o.rim).si(); };
+  if (over(0.0) >= 0.0) return Flow<>(0.0);
+  return Flow<>(numerics::bracketed_root(over, 0.0, most.si(), 1e-14));
 }
 
 /// The smaller of what passes the rim and what the return carries once it has backed up to the rim.

@@ -1,6 +1,7 @@
 // The loop's plumbing made ready to solve: which flows belong to which levels.
 #pragma once
 
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -11,7 +12,8 @@ namespace leat::model {
 
 /// What may be different from the description for one question.
 struct Setting {
-  bool power = true;  ///< false: every pump stands still
+  bool power = true;            ///< false: every pump stands still
+  std::vector<bool> tripped{};  ///< pumps that have stopped because they ran dry; empty: none
 };
 
 /// Flows at one moment. Positive from -> to as described.
@@ -35,8 +37,8 @@ class Plumbing {
   Length<> head_over_rim(const Overflow& overflow, Flow<> flow) const;
   Length<> sleeve_loss(const Overflow& overflow, Flow<> flow) const;
   Length<> standpipe_level(const Overflow& overflow, Flow<> flow, Length<> receiving) const;
-  /// Flow at which the water in the standpipe reaches its rim.
-  Flow<> drowning_flow(const Overflow& overflow, Length<> receiving) const;
+  /// Flow at which the water in the standpipe reaches its rim, given the level it runs into at each flow.
+  Flow<> drowning_flow(const Overflow& overflow, const std::function<Length<>(Flow<>)>& receiving) const;
   Length<> loss(const PipeRun& run, Flow<> flow) const;
   Length<> pump_head(const Pump& pump, Flow<> flow) const;
 
@@ -51,6 +53,7 @@ struct Settled {
   bool settled = false;
   std::vector<Length<>> levels;
   Flows flows;
+  std::vector<bool> tripped;  ///< pumps that ran dry on the way and stay off
   int steps = 0;
 };
 

@@ -39,9 +39,33 @@ struct LevelRates {
   }
 };
 
+/// Heights at which the plumbing changes: open pipe ends under water, and the levels at which pumps suck air.
+std::vector<std::pair<std::size_t, double>> edges(const Loop& loop) {
+  std::vector<std::pair<std::size_t, double>> all;
+  for (const Pipe& pipe : loop.pipes)
+    if (pipe.to.what == End::What::vessel && pipe.outlet_level)
+      all.emplace_back(static_cast<std::size_t>(pipe.to.index), pipe.outlet_level->si());
+  for (const Pump& pump : loop.pumps) all.emplace_back(static_cast<std::size_t>(pump.vessel), pump.dry_run_level.si());
+  return all;
+}
+
+/// Share of a step that may be taken so that no falling level passes an edge: it lands on it.
+double share_to_edge(const std::vector<std::pair<std::size_t, double>>& all, const VectorXd& levels,
+                     const VectorXd& step) {
+  double share = 1.0;
+  for (const auto& [v, height] : all) {
+    const double now = levels(static_cast<Eigen::Index>(v)), then = now + step(static_cast<Eigen::Index>(v));
+    if (now > height && then < height) share = std::min(share, (now - height) / (now - then));
+  }
+  return share;
+}
+
 }  // namespace
 
-Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>> start, const Setting& setting) {
+Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>> start, const Setting& asked) {
+  Setting setting = asked;
+  setting.tripped.resize(loop.pumps.size(), false);
+  const auto heights = edges(loop);
   const auto n = static_cast<Eigen::Index>(start.size());
   VectorXd levels(n);
   for (Eigen::Index v = 0; v < n; ++v) levels(v) = start[static_cast<std::size_t>(v)].si();
@@ -49,6 +73,10 @@ Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>>
   Settled result;
   double dt = 1.0;
   for (; result.steps < 4000 && !result.settled; ++result.steps) {
+    // A pump that has sucked air stays off: with so little water it would only start and stop for ever.
+    for (std::size_t p = 0; p < loop.pumps.size(); ++p)
+      if (levels(loop.pumps[p].vessel) <= loop.pumps[p].dry_run_level.si() + 1e-12)
+        setting.tripped[p] = setting.tripped[p] || setting.power;
     const VectorXd rates = rates_of(levels);
     if (rates.cwiseAbs().maxCoeff() < 1e-13) {
       result.settled = true;
@@ -63,9 +91,10 @@ Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>>
       dt *= 0.3;
       continue;
     }
-    const VectorXd next = levels + step;
+    const double share = share_to_edge(heights, levels, step);
+    const VectorXd next = levels + share * step;
     const bool better = rates_of(next).cwiseAbs().maxCoeff() < 2.0 * rates.cwiseAbs().maxCoeff();
-    if (!better && dt > 1e-3) {
+    if (!better && share == 1.0 && dt > 1e-3) {
       dt *= 0.3;
       continue;
     }
@@ -75,6 +104,7 @@ Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>>
   }
   for (Eigen::Index v = 0; v < n; ++v) result.levels.emplace_back(levels(v));
   result.flows = plumbing.flows(result.levels, setting);
+  result.tripped = setting.tripped;
   return result;
 }
 
