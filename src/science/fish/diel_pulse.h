@@ -67,4 +67,36 @@ Frequency<N> meal_pulse_daily(Duration<N> since, Duration<N> peak) {
   return Frequency<N>(sum * exp(N(-t / s)) / (2.0 * s * s * s));
 }
 
+/// Highest rate of ammonia over the day's mean, one meal a day.
+///
+///   b + (1 - b) day max g        b the base share
+///
+/// returns  1.7 for a peak at 7 h, 2.5 at 4.5 h
+inline Number<> ammonia_peak_to_mean(Duration<> peak, double base_share = ammonia_base_share) {
+  double most = 0.0;
+  constexpr int parts = 86400;  // of the day; the pulse is flat at its top, so a second is as good as its root
+  for (int i = 0; i < parts; ++i) {
+    const double rate = meal_pulse_daily(Duration<>(units::day.si() * i / parts), peak).si();
+    most = rate > most ? rate : most;
+  }
+  return Number<>(base_share + (1.0 - base_share) * units::day.si() * most);
+}
+
+/// Rate over the day for several meals: base share spread evenly, the rest in pulses.
+///
+///   b / day + (1 - b) sum of share x g(t - meal)
+///
+/// hour     time of day
+/// meals    times of day and shares of the ration, which sum to 1
+template <class Meals>
+Frequency<> ammonia_release(Duration<> hour, Duration<> peak, const Meals& meals,
+                            double base_share = ammonia_base_share) {
+  double rate = base_share / units::day.si();
+  for (const auto& [at, share] : meals) {
+    const double since = std::fmod(hour.si() - at.si() + units::day.si(), units::day.si());
+    rate += (1.0 - base_share) * share * meal_pulse_daily(Duration<>(since), peak).si();
+  }
+  return Frequency<>(rate);
+}
+
 }  // namespace leat::science

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <cstddef>
 #include <random>
-#include <stdexcept>
 #include <vector>
 
 #include "science/statistics/special_functions.h"
@@ -39,19 +38,15 @@ double percentile(const std::vector<double>& sorted, double share) {
   return sorted[i] + (at - static_cast<double>(i)) * (sorted[i + 1] - sorted[i]);
 }
 
-void need(bool held, const char* what) {
-  if (!held) throw std::invalid_argument(what);
-}
-
 }  // namespace
 
 double permutation_smallest_p(int a, int b) {
   return std::min(1.0, 2.0 / choose(a + b, a));
 }
 
-Rearranged permutation_test(std::span<const double> first, std::span<const double> second) {
+std::optional<Rearranged> permutation_test(std::span<const double> first, std::span<const double> second) {
   const std::size_t a = first.size(), n = a + second.size();
-  need(a > 0 && !second.empty() && n <= 24, "a permutation test takes 1 to 23 units a side, 24 in all");
+  if (a == 0 || second.empty() || n > 24) return std::nullopt;
   std::vector<double> all(first.begin(), first.end());
   all.insert(all.end(), second.begin(), second.end());
   const double total = sum_of(all), per_a = 1.0 / static_cast<double>(a), per_b = 1.0 / static_cast<double>(n - a);
@@ -67,12 +62,12 @@ Rearranged permutation_test(std::span<const double> first, std::span<const doubl
     ways += 1.0;
     if (std::fabs(apart(sum_a)) >= std::fabs(seen) - slack) as_far += 1.0;
   }
-  return {seen, as_far / ways, permutation_smallest_p(static_cast<int>(a), static_cast<int>(n - a)), ways};
+  return Rearranged{seen, as_far / ways, permutation_smallest_p(static_cast<int>(a), static_cast<int>(n - a)), ways};
 }
 
-Rearranged sign_flip_test(std::span<const double> differences) {
+std::optional<Rearranged> sign_flip_test(std::span<const double> differences) {
   const std::size_t n = differences.size();
-  need(n > 0 && n <= 24, "a sign-flip test takes 1 to 24 pairs");
+  if (n == 0 || n > 24) return std::nullopt;
   const double seen = sum_of(differences);
   double size = 0.0;
   for (const double d : differences) size += std::fabs(d);
@@ -83,12 +78,13 @@ Rearranged sign_flip_test(std::span<const double> differences) {
     for (std::size_t i = 0; i < n; ++i) sum += flipped >> i & 1u ? -differences[i] : differences[i];
     if (std::fabs(sum) >= std::fabs(seen) - 1e-12 * size) as_far += 1.0;
   }
-  return {seen / static_cast<double>(n), as_far / ways, std::min(1.0, 2.0 / ways), ways};
+  return Rearranged{seen / static_cast<double>(n), as_far / ways, std::min(1.0, 2.0 / ways), ways};
 }
 
-Interval mean_interval_blocks(std::span<const double> series, int block, double level, int draws, std::uint64_t seed) {
+std::optional<Interval> mean_interval_blocks(std::span<const double> series, int block, double level, int draws,
+                                             std::uint64_t seed) {
   const std::size_t n = series.size(), length = static_cast<std::size_t>(block);
-  need(block > 0 && length <= n && draws > 1, "a block must be at least one day and no longer than the series");
+  if (block <= 0 || length > n || draws < 2) return std::nullopt;
   std::mt19937_64 random(seed);
   std::vector<double> means;
   for (int draw = 0; draw < draws; ++draw) {
@@ -100,7 +96,7 @@ Interval mean_interval_blocks(std::span<const double> series, int block, double 
     means.push_back(sum / static_cast<double>(n));
   }
   std::sort(means.begin(), means.end());
-  return {percentile(means, 0.5 - 0.5 * level), percentile(means, 0.5 + 0.5 * level)};
+  return Interval{percentile(means, 0.5 - 0.5 * level), percentile(means, 0.5 + 0.5 * level)};
 }
 
 Interval LineFit::slope_interval(double level) const {
@@ -108,15 +104,15 @@ Interval LineFit::slope_interval(double level) const {
   return {slope - half, slope + half};
 }
 
-LineFit line_fit(std::span<const double> x, std::span<const double> y) {
-  need(x.size() == y.size() && x.size() >= 3, "a line needs three points or more");
+std::optional<LineFit> line_fit(std::span<const double> x, std::span<const double> y) {
+  if (x.size() != y.size() || x.size() < 3) return std::nullopt;
   const Sample xs = sample_of(x), ys = sample_of(y);
   double xx = 0.0, xy = 0.0;
   for (std::size_t i = 0; i < x.size(); ++i) {
     xx += (x[i] - xs.mean) * (x[i] - xs.mean);
     xy += (x[i] - xs.mean) * (y[i] - ys.mean);
   }
-  need(xx > 0.0, "a line needs points at more than one place");
+  if (!(xx > 0.0)) return std::nullopt;
   const double slope = xy / xx, intercept = ys.mean - slope * xs.mean;
   double squares = 0.0;
   for (std::size_t i = 0; i < x.size(); ++i) {
@@ -124,7 +120,7 @@ LineFit line_fit(std::span<const double> x, std::span<const double> y) {
     squares += off * off;
   }
   const double residual = std::sqrt(squares / (xs.n - 2.0));
-  return {slope, intercept, residual / std::sqrt(xx), residual, xs.n};
+  return LineFit{slope, intercept, residual / std::sqrt(xx), residual, xs.n};
 }
 
 }  // namespace leat::science

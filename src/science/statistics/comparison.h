@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 
 #include "science/statistics/intervals.h"
@@ -25,25 +26,25 @@ double permutation_smallest_p(int a, int b);
 ///   over all C(a + b, a) ways to choose which units were the first group
 ///
 /// first, second   at least one value each; up to 24 units in all
-/// returns         p = 1 where nothing can be told (one unit each)
+/// returns         p = 1 where nothing can be told (one unit each); nothing if there are too few or too many
 /// source          exact permutation test
-Rearranged permutation_test(std::span<const double> first, std::span<const double> second);
+std::optional<Rearranged> permutation_test(std::span<const double> first, std::span<const double> second);
 
 /// Exact sign-flip test of paired differences (cycles of a cross-over).
 ///
 ///   over all 2^n ways to swap the two treatments within pairs; up to 24 pairs
-Rearranged sign_flip_test(std::span<const double> differences);
+std::optional<Rearranged> sign_flip_test(std::span<const double> differences);
 
 /// Interval of the mean of a daily series whose neighbours are alike: percentile interval of means of redrawn blocks.
 ///
 /// series   daily values, paired differences or ratios, in order
-/// block    days kept together                 5 to 10, at least n^(1/3)
+/// block    days kept together                 5 to 10, at least n^(1/3), no more than the series
 /// level    0.95
 /// draws    2000
 /// seed     the same seed gives the same interval on every machine
 /// source   moving-block bootstrap (Kunsch 1989)
-Interval mean_interval_blocks(std::span<const double> series, int block, double level, int draws = 2000,
-                              std::uint64_t seed = 1);
+std::optional<Interval> mean_interval_blocks(std::span<const double> series, int block, double level, int draws = 2000,
+                                             std::uint64_t seed = 1);
 
 /// Straight line through points by least squares.
 struct LineFit {
@@ -52,8 +53,8 @@ struct LineFit {
   Interval slope_interval(double level) const;
 };
 
-/// Least squares; at least three points that are not all at one x. Growth: x degree-days, y mass^(1/3), slope the
-/// thermal growth coefficient.
-LineFit line_fit(std::span<const double> x, std::span<const double> y);
+/// Least squares; nothing from fewer than three points, or from points all at one x. Growth: x degree-days, y
+/// mass^(1/3), slope the thermal growth coefficient.
+std::optional<LineFit> line_fit(std::span<const double> x, std::span<const double> y);
 
 }  // namespace leat::science
