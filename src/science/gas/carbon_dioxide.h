@@ -36,6 +36,18 @@ Solubility<N> carbon_dioxide_solubility(Temperature<N> water) {
   return Number<N>(ten_to(carbon_dioxide_log_solubility(water).si())) * mole_per_litre_atmosphere;
 }
 
+/// ln of the solubility in salt water over that in fresh.
+///
+///   S (0.023517 - 0.023656 (T/100) + 0.0047036 (T/100)^2)     S in g/kg
+///
+/// salinity salt                      0 to 40 g/kg
+/// source   Weiss 1974 (from memory)
+template <class N>
+Number<N> carbon_dioxide_salting_out(Temperature<N> water, Number<> salinity) {
+  const N h = water.kelvin() / 100.0;
+  return Number<N>(salinity.si() * 1e3 * (0.023517 + h * (-0.023656 + 0.0047036 * h)));
+}
+
 /// Pressure of carbon dioxide in air that is saturated with vapour: share of the dry air times (P - u).
 /// share    0.00042 outdoors; 0.0006 to 0.001 in a greenhouse or over beds on a still night (common practice)
 template <class N>

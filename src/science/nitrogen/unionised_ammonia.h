@@ -1,8 +1,7 @@
 #pragma once
 
-#include <cmath>
-
 #include "base/units/quantity.h"
+#include "science/water/blend.h"
 
 namespace leat::science {
 
@@ -30,10 +29,7 @@ Number<N> ammonium_pka(Temperature<N> water) {
 /// source   Emerson et al. 1975
 template <class N>
 Number<N> unionised_ammonia_fraction(Temperature<N> water, Number<N> acidity) {
-  using std::exp;
-  constexpr double ln10 = 2.302585092994046;
-  const N gap = ammonium_pka(water).si() - acidity.si();
-  return Number<N>(1.0 / (1.0 + exp(ln10 * gap)));
+  return Number<N>(1.0 / (1.0 + ten_to(N(ammonium_pka(water).si() - acidity.si()))));
 }
 
 }  // namespace leat::science
