@@ -124,8 +124,8 @@ std::vector<Entry> gap_entries() {
         {"gap", "m", 0.005, 0.5, "between them"}},
        {{"conductance", "W m-2 K-1",
          [](const Given& g) {
-           return gap_conductance(celsius(g, "water_temperature"), celsius(g, "lid_temperature"), Length<>(g("gap")))
-               .si();
+           return gap_exchange(celsius(g, "water_temperature"), celsius(g, "lid_temperature"), Length<>(g("gap")))
+               .dry.si();
          }}},
        "Hollands et al. 1976 with radiation"},
   };

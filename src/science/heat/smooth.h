@@ -18,6 +18,13 @@ N smooth_positive_part(const N& x, double width) {
   return 0.5 * (x + sqrt(x * x + width * width));
 }
 
+/// 0 below, 1 above, rounded likewise: the slope of the function above.
+template <class N>
+N smooth_is_positive(const N& x, double width) {
+  using std::sqrt;
+  return 0.5 + 0.5 * x / sqrt(x * x + width * width);
+}
+
 /// max(x, 0)^(1/3) with a finite slope at 0: p / (p^2 + width^2)^(1/3), p the rounded positive part of x.
 /// error    at x = 10 width, 0.6 %; at 100 width, 0.006 %
 template <class N>

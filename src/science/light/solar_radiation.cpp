@@ -18,20 +18,34 @@ double collares_pereira_rabl_shape(double w, double ws) {
   return (a + b * std::cos(w)) * (std::cos(w) - std::cos(ws));
 }
 
-/// Mean of a shape over [from, from + step], by the five-point rule of Gauss on the sunlit part.
-double mean_over_step(double from, double step, double ws) {
+/// What of a step of the day lies in daylight: up to two pieces, since a step over midnight of a polar day has sun at
+/// both ends.
+template <class Each>
+void for_sunlit_pieces(double middle, double half, double ws, const Each& each) {
+  middle = std::remainder(middle, 2.0 * kPi);
+  for (const double turn : {-2.0 * kPi, 0.0, 2.0 * kPi}) {
+    const double low = std::max(middle + turn - half, -ws), high = std::min(middle + turn + half, ws);
+    if (high > low) each(low, high);
+  }
+}
+
+/// Integral by the five-point rule of Gauss.
+double integral_of_shape(double low, double high, double ws) {
   constexpr double x[] = {0.0, 0.5384693101056831, 0.9061798459386640};
   constexpr double weight[] = {0.5688888888888889, 0.4786286704993665, 0.2369268850561891};
-  // The step may lie a turn away from this day's noon.
-  const double middle = std::remainder(from + 0.5 * step, 2.0 * kPi);
-  const double low = std::max(middle - 0.5 * step, -ws), high = std::min(middle + 0.5 * step, ws);
-  if (high <= low) return 0.0;
   const double centre = 0.5 * (low + high), half = 0.5 * (high - low);
   double sum = weight[0] * collares_pereira_rabl_shape(centre, ws);
   for (int i = 1; i < 3; ++i)
     for (const double side : {-1.0, 1.0})
       sum += weight[i] * collares_pereira_rabl_shape(centre + side * half * x[i], ws);
-  return sum * half / step;
+  return sum * half;
+}
+
+double mean_over_step(double from, double step, double ws) {
+  double sum = 0.0;
+  for_sunlit_pieces(from + 0.5 * step, 0.5 * step, ws,
+                    [&](double low, double high) { sum += integral_of_shape(low, high, ws); });
+  return sum / step;
 }
 
 }  // namespace
@@ -56,11 +70,11 @@ Flux<> extraterrestrial_radiation_day(Angle latitude, SunOfDay sun, Flux<> solar
 Flux<> extraterrestrial_radiation_between(Angle latitude, SunOfDay sun, Angle from, Angle to, Flux<> solar_constant) {
   const double phi = latitude.radians(), dec = sun.declination.radians();
   const double ws = sunset_hour_angle(latitude, sun.declination).radians();
-  const double middle = std::remainder(0.5 * (from + to).radians(), 2.0 * kPi);
-  const double half = 0.5 * (to - from).radians();
-  const double w1 = std::clamp(middle - half, -ws, ws), w2 = std::clamp(middle + half, -ws, ws);
-  const double sum =
-      (w2 - w1) * std::sin(phi) * std::sin(dec) + std::cos(phi) * std::cos(dec) * (std::sin(w2) - std::sin(w1));
+  const double middle = 0.5 * (from + to).radians(), half = 0.5 * (to - from).radians();
+  double sum = 0.0;
+  for_sunlit_pieces(middle, half, ws, [&](double w1, double w2) {
+    sum += (w2 - w1) * std::sin(phi) * std::sin(dec) + std::cos(phi) * std::cos(dec) * (std::sin(w2) - std::sin(w1));
+  });
   return std::max(0.0, sun.inverse_square_distance * sum / (2.0 * half)) * solar_constant;
 }
 
