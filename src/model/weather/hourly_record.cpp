@@ -300,7 +300,7 @@ class Reader {
     if (day.mean <= most) return;
     const auto mj = [](Flux<> f) { return f.in(science::megajoule_per_square_metre_day); };
     const auto row = std::find_if(rows_.begin(), rows_.end(), [&](const Row& r) {
-      return r.at.seconds >= rows_.front().at.seconds + 3600.0 * static_cast<double>(day.first + 12) - 1.0;
+      return r.at.seconds >= rows_.front().at.seconds + 3600.0 * static_cast<double>(day.middle_hour) - 1.0;
     });
     if (row == rows_.end()) return;
     sheet_.complain_once("sun of a day", *row->row, kSun,

@@ -8,18 +8,25 @@ namespace {
 
 constexpr double kClear = 0.75;
 
+/// Whether an hour is dark whatever the sky, with an hour and a half to spare for a clock that is off.
+bool surely_dark(const SunFrame& frame, Instant t) {
+  return std::abs(hour_angle(frame, t).degrees()) > frame.sunset_angle.degrees() + 22.5;
+}
+
 std::optional<MeasuredSunDay> measured_day(const HourlySun& sun, const SunFrame& frame) {
   const double begin = std::ceil((frame.noon.seconds - sun.start.seconds) / 3600.0 - 12.0);
-  if (begin < 0.0 || begin + 24.0 > static_cast<double>(sun.watts.size())) return std::nullopt;
-  MeasuredSunDay day{frame, {}, {}, static_cast<std::size_t>(begin)};
+  MeasuredSunDay day{frame, {}, {}, {}};
   double sum = 0.0, moment = 0.0;
-  for (std::size_t k = day.first; k < day.first + 24; ++k) {
-    if (!sun.watts[k]) return std::nullopt;
-    sum += *sun.watts[k];
-    moment += *sun.watts[k] * (sun.start.seconds + 3600.0 * static_cast<double>(k) - frame.noon.seconds);
+  for (double k = begin; k < begin + 24.0; ++k) {
+    const Instant t{sun.start.seconds + 3600.0 * k};
+    const auto watts = sun.at(t);
+    if (!watts && !surely_dark(frame, t)) return std::nullopt;
+    sum += watts.value_or(0.0);
+    moment += watts.value_or(0.0) * (t.seconds - frame.noon.seconds);
   }
   day.mean = Flux<>(sum / 24.0);
   day.off_noon = Duration<>(sum > 0.0 ? moment / sum : 0.0);
+  day.middle_hour = static_cast<std::size_t>(std::max(0.0, begin + 12.0));
   return day;
 }
 

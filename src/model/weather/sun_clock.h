@@ -22,9 +22,9 @@ struct HourlySun {
 /// The sun of one solar day that was measured through.
 struct MeasuredSunDay {
   SunFrame frame;
-  Flux<> mean;            ///< of 24 h
-  Duration<> off_noon;    ///< middle of the radiation less solar noon
-  std::size_t first = 0;  ///< index of its first hour
+  Flux<> mean;                  ///< of 24 h
+  Duration<> off_noon;          ///< middle of the radiation less solar noon
+  std::size_t middle_hour = 0;  ///< index of the hour at its noon
 };
 std::vector<MeasuredSunDay> measured_sun_days(const HourlySun& sun, const Place& place);
 
