@@ -61,6 +61,17 @@ inline Number<> minor_loss_from_equivalent_length(Number<> friction_factor, Numb
   return Number<>(friction_factor.si() * diameters.si());
 }
 
+/// A lift check valve, straight pattern, on the velocity in the pipe; the seat is often narrower.
+///
+///   K = (600 f + (1-b)/2 + (1-b)^2) / b^2,   b = area of the seat over the pipe's; 600 f when they are alike
+///
+/// rough_factor   friction factor of clean steel pipe of this bore, fully rough
+/// source         Crane TP-410 (2009), as in the open library fluids
+inline Number<> minor_loss_lift_check(Number<> rough_factor, Length<> seat, Length<> pipe) {
+  const double b = std::pow(seat.si() / pipe.si(), 2);
+  return Number<>((600.0 * rough_factor.si() + 0.5 * (1.0 - b) + (1.0 - b) * (1.0 - b)) / (b * b));
+}
+
 /// K of a valve stated by Kv: K = 1.6e9 D^4/Kv^2, D in m, Kv the flow in m3/h at a loss of 1 bar.
 /// source   Crane TP-410
 inline Number<> minor_loss_from_kv(Flow<> kv, Length<> bore) {
