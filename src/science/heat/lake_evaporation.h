@@ -72,8 +72,8 @@ Temperature<> equilibrium_temperature(Temperature<> wet_bulb, Flux<> net_at_wet_
 Duration<> equilibrium_time_constant(Length<> depth, Temperature<> wet_bulb, VapourCoefficient<> f,
                                      PressureSlope<> gamma, VolumetricHeat<> water = VolumetricHeat<>(4.18e6));
 
-/// Long-wave from a cloudy sky: (c + (1 - c) eps) sigma T^4 with the clear emissivity of Idso and Jackson and
-/// hydrology's sigma. source   McJannet et al. 2008
+/// Long-wave from a cloudy sky: (c + (1 - c) eps) sigma T^4, eps of Idso and Jackson, hydrology's sigma.
+/// source   McJannet et al. 2008
 Flux<> incoming_longwave_idso_jackson(Temperature<> air, Number<> cloud);
 
 }  // namespace leat::science

@@ -41,7 +41,7 @@ PeriodicWall periodic_wall(std::span<const WallLayer> layers, Duration<> period)
     wall = wall.then(two_port_of(layer, period));
     resistance += layer.resistance.si();
   }
-  const Wave<dim::conductance> self(wall.a / wall.b), transfer(1.0 / wall.b);
+  const Wave<dim::conductance> self(wall.d / wall.b), transfer(1.0 / wall.b);
   return {self, transfer, std::abs(transfer.si()) * resistance, crest_time(transfer, period)};
 }
 

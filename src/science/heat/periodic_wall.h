@@ -46,8 +46,9 @@ struct PeriodicWall {
 
 /// Layers from the inside to the outside, the outside held at its wave's temperature.
 ///
-///   [T1 q1] = product over layers of [cosh x, sinh x/(k p); k p sinh x, cosh x] [T2 q2],   x = p d,  p = sqrt(i
-///   omega/kappa) self = A/B,   transfer = 1/B
+///   [T1 q1] = [A B; C D] [T2 q2], the product over layers of [cosh x, sinh x/(k p); k p sinh x, cosh x]
+///   x = p d,  p = sqrt(i omega/kappa)
+///   self = D/B,   transfer = 1/B
 ///
 /// source   matrix method of ISO 13786; Carslaw and Jaeger
 PeriodicWall periodic_wall(std::span<const WallLayer> layers, Duration<> period = units::day);
