@@ -108,8 +108,9 @@ struct Lid {
 /// Heat INTO the water through a closed lid that holds no heat itself, sun that it lets through left aside.
 ///
 /// The lid's under side settles where gap and outside agree. Six steps towards it are always taken, of Newton's kind
-/// with the slope above, so that slopes of the answer come out with its value. error    0.01 W/m2 of the settled value,
-/// water within 35 K of the air
+/// with the slope above, so that slopes of the answer come out with its value.
+///
+/// error    0.01 W/m2 of the settled value, water within 35 K of the air
 template <class N>
 Flux<N> heat_through_lid(Temperature<N> water, const Lid<Same<N>>& lid) {
   const FaceOutside<N>& out = lid.outside;
