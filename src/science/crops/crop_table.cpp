@@ -5,7 +5,8 @@
 namespace leat::science {
 namespace {
 
-// Figures of crops: name, key, value as written, source, provenance. The same rows as data/crops.csv; a test compares them.
+// Figures of crops: name, key, value as written, source, provenance.
+// The same rows as data/crops.csv; a test compares them.
 // clang-format off
 constexpr std::array kCrops = {
     Datum{"lettuce", "scientific", "Lactuca sativa", "", ""},

@@ -5,8 +5,8 @@
 namespace leat::science {
 namespace {
 
-// Figures of fish species: name, key, value as written, source, provenance. The same rows as data/species.csv; a test
-// compares them.
+// Figures of fish species: name, key, value as written, source, provenance.
+// The same rows as data/species.csv; a test compares them.
 // clang-format off
 constexpr std::array kSpecies = {
     Datum{"rainbow trout", "scientific", "Oncorhynchus mykiss", "", ""},
