@@ -70,6 +70,12 @@ Number<N> transfer_ratio_carbon_dioxide(Temperature<N> water) {
   return Number<N>(sqrt(N(schmidt_number_oxygen(water).si() / schmidt_number_carbon_dioxide(water).si())));
 }
 
+/// The same ratio from molar masses: (32/44)^(1/4) = 0.923.
+/// source   Chapra & Pelletier, QUAL2K
+inline Number<> transfer_ratio_by_molar_mass() {
+  return Number<>(std::pow((molar_mass::oxygen / molar_mass::carbon_dioxide).si(), 0.25));
+}
+
 /// Water of a fall: how clean it is decides how well it takes up air (a of Gameson's formula).
 namespace fall_water {
 inline constexpr Number<> clean{1.8}, slightly_polluted{1.6}, moderately_polluted{1.0}, grossly_polluted{0.65};

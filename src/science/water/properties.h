@@ -25,6 +25,15 @@ Density<N> water_density(Temperature<N> water) {
   return Density<N>(999.974950 * (1.0 - off * off * (t_c + 301.797) / (522528.9 * (t_c + 69.34881))));
 }
 
+/// The same under a pressure: rho (1 + kappa (P - 1 atm)), kappa = (50.74 - 0.326 t + 0.00416 t^2) 1e-11 per Pa.
+/// source   Tanaka et al. 2001 (compressibility from memory)
+template <class N>
+Density<N> water_density_under_pressure(Temperature<N> water, Pressure<> air) {
+  const N t_c = water.celsius();
+  const N kappa = (50.74 + t_c * (-0.326 + 0.00416 * t_c)) * 1e-11;
+  return Density<N>(water_density(water).si() * (1.0 + kappa * (air - units::atmosphere).si()));
+}
+
 /// Viscosity of water at 0.1 MPa.
 ///
 ///   mu = 280.68 r^-1.9 + 511.45 r^-7.7 + 61.131 r^-19.6 + 0.45903 r^-40     uPa s, r = T / 300 K
