@@ -11,18 +11,9 @@
 
 #include "base/csv.h"
 #include "base/units/parse.h"
+#include "model/weather/headings.h"
 
 namespace leat::model {
-
-/// One thing that a column may hold.
-struct ColumnWord {
-  std::string_view name;               ///< "rain"
-  std::vector<std::string_view> also;  ///< other headings, small letters, words joined by '_'
-  std::string_view unit;               ///< taken when the heading says none; empty for text
-  double low = 0.0, high = 0.0;        ///< possible, in that unit
-  std::string_view above;              ///< cure for a value above `high`; "{}" stands for the heading
-  bool per_row = false;  ///< may be a sum of the row's period where a rate is wanted, or the other way round
-};
 
 class Sheet {
   struct Column {
@@ -86,11 +77,5 @@ class Sheet {
   /// What was taken for granted of the headings.
   const std::vector<std::string>& assumptions() const { return assumptions_; }
 };
-
-/// Small letters, words joined by '_', without a wrapping of blanks: "Wind Speed" becomes "wind_speed".
-std::string plain_heading(std::string_view text);
-
-/// Reads a unit as weather files write it: those of base/units, and "mph", "kn", "W/m²", "mm/hr".
-std::variant<Unit, Unreadable> read_weather_unit(std::string_view text);
 
 }  // namespace leat::model

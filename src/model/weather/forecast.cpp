@@ -4,7 +4,7 @@
 #include <array>
 #include <cctype>
 
-#include "model/weather/columns.h"
+#include "model/weather/typed_days.h"
 #include "model/weather/weather.h"
 
 namespace leat::model {
@@ -14,43 +14,6 @@ constexpr std::string_view kExample = R"(write such as "tomorrow min 4 max 12 cl
 constexpr std::array<std::string_view, 7> kWeekdays = {"monday", "tuesday",  "wednesday", "thursday",
                                                        "friday", "saturday", "sunday"};
 constexpr int kMostDaysAhead = 30;
-
-struct Token {
-  std::string text;  ///< as written, without a closing ',' or ':'
-  int column = 1;
-  std::string plain() const { return plain_heading(text); }
-};
-
-/// One day as typed: the tokens between two ';' or line ends.
-struct Line {
-  int line = 1;
-  std::vector<Token> tokens;
-};
-
-std::vector<Line> split_lines(std::string_view text) {
-  std::vector<Line> lines{{1, {}}};
-  int line = 1, column = 1;
-  bool in_token = false;
-  for (const char c : text) {
-    const bool ends_day = c == ';' || c == '\n';
-    const bool blank = c == ' ' || c == '\t' || c == '\r';
-    if (!ends_day && !blank) {
-      if (!in_token) lines.back().tokens.push_back({"", column});
-      lines.back().tokens.back().text += c;
-    }
-    in_token = !ends_day && !blank;
-    if (c == '\n') ++line;
-    column = c == '\n' ? 1 : column + 1;
-    if (ends_day) lines.push_back({line, {}});
-  }
-  for (Line& l : lines) {
-    for (Token& t : l.tokens)
-      while (t.text.ends_with(',') || t.text.ends_with(':')) t.text.pop_back();
-    std::erase_if(l.tokens, [](const Token& t) { return t.text.empty() || t.text == "="; });
-  }
-  std::erase_if(lines, [](const Line& l) { return l.tokens.empty() || l.tokens.front().text.starts_with('#'); });
-  return lines;
-}
 
 int weekday_of(const std::string& plain) {
   for (std::size_t i = 0; i < kWeekdays.size(); ++i)
@@ -75,7 +38,7 @@ bool starts_number(std::string_view text) {
 
 /// Reads one typed day from its tokens.
 class DayReader {
-  const Line& line_;
+  const TypedDay& line_;
   std::string_view file_;
   Problems& problems_;
   std::size_t at_ = 0;
@@ -85,19 +48,19 @@ class DayReader {
  public:
   bool bad = false;
 
-  DayReader(const Line& line, std::string_view file, Problems& problems)
+  DayReader(const TypedDay& line, std::string_view file, Problems& problems)
       : line_(line), file_(file), problems_(problems) {
     day_.source = DaySource::forecast;
   }
 
-  void complain(const Token& token, std::string_view path, std::string said) {
+  void complain(const TypedWord& token, std::string_view path, std::string said) {
     problems_.add({std::string(file_), line_.line, token.column, std::string(path), std::move(said)});
     bad = true;
   }
 
   /// The day that the first word names; without one the day after the last, or today.
   std::optional<CivilDate> date(CivilDate today, const std::optional<CivilDate>& last) {
-    const Token& first = line_.tokens.front();
+    const TypedWord& first = line_.words.front();
     const std::string plain = first.plain();
     const CivilDate next = last ? last->plus_days(1) : today;
     if (plain == "today" || plain == "tomorrow") {
@@ -105,7 +68,7 @@ class DayReader {
       return today.plus_days(plain == "today" ? 0 : 1);
     }
     if (const int weekday = weekday_of(plain); weekday > 0 && plain != "sun") return on_weekday(weekday, next);
-    if (plain == "sun" && (line_.tokens.size() < 2 || !starts_number(line_.tokens[1].text))) return on_weekday(7, next);
+    if (plain == "sun" && (line_.words.size() < 2 || !starts_number(line_.words[1].text))) return on_weekday(7, next);
     if (!starts_number(first.text)) return next;
     at_ = 1;
     const auto read = read_date(first.text);
@@ -119,18 +82,18 @@ class DayReader {
   void check_date(CivilDate date, CivilDate today) {
     const int ahead = date.serial() - today.serial();
     if (ahead < 0)
-      complain(line_.tokens.front(), "date",
+      complain(line_.words.front(), "date",
                fmt::format(R"("{}" lies before today, {}; what has been belongs in the daily record)",
-                           line_.tokens.front().text, today.text()));
+                           line_.words.front().text, today.text()));
     if (ahead > kMostDaysAhead)
-      complain(line_.tokens.front(), "date",
+      complain(line_.words.front(), "date",
                fmt::format(R"("{}" is {} days ahead; a forecast reaches at most {}, so check the year)",
-                           line_.tokens.front().text, ahead, kMostDaysAhead));
+                           line_.words.front().text, ahead, kMostDaysAhead));
   }
 
   WeatherDay read() {
-    while (at_ < line_.tokens.size()) {
-      const Token& word = line_.tokens[at_++];
+    while (at_ < line_.words.size()) {
+      const TypedWord& word = line_.words[at_++];
       take(word, word.plain());
     }
     check_extremes();
@@ -143,7 +106,7 @@ class DayReader {
     return next.plus_days((weekday - next.weekday() + 7) % 7);
   }
 
-  void take(const Token& word, const std::string& plain) {
+  void take(const TypedWord& word, const std::string& plain) {
     if (plain == "min" || plain == "low") {
       if (const auto si = amount(word, kAir)) day_.low = Temperature<>::from_kelvin(*si), has_low_ = true;
     } else if (plain == "max" || plain == "high") {
@@ -169,7 +132,7 @@ class DayReader {
     return fmt::format("; did you mean \"{}\"?", near);
   }
 
-  bool take_sky(const Token& word, const std::string& plain) {
+  bool take_sky(const TypedWord& word, const std::string& plain) {
     std::optional<Sky> sky;
     if (plain == "clear" || plain == "sunny") sky = Sky::clear;
     if (plain == "mixed") sky = Sky::mixed;
@@ -182,7 +145,7 @@ class DayReader {
     return sky || plain == "cloudy";
   }
 
-  bool take_wind_word(const Token& word, const std::string& plain) {
+  bool take_wind_word(const TypedWord& word, const std::string& plain) {
     std::optional<WindWord> wind;
     if (plain == "calm") wind = WindWord::calm;
     if (plain == "light") wind = WindWord::light;
@@ -195,10 +158,10 @@ class DayReader {
   }
 
   /// "wind 4 m/s", "wind light", or the "wind" of "light wind".
-  void take_wind(const Token& word) {
-    const bool number_follows = at_ < line_.tokens.size() && starts_number(line_.tokens[at_].text);
+  void take_wind(const TypedWord& word) {
+    const bool number_follows = at_ < line_.words.size() && starts_number(line_.words[at_].text);
     const bool word_follows =
-        at_ < line_.tokens.size() && !has_wind_ && take_wind_word(line_.tokens[at_], line_.tokens[at_].plain());
+        at_ < line_.words.size() && !has_wind_ && take_wind_word(line_.words[at_], line_.words[at_].plain());
     if (word_follows) {
       ++at_;
     } else if (number_follows) {
@@ -211,18 +174,18 @@ class DayReader {
   }
 
   /// The number and the unit behind a word: "12", "12 degC", "12°C", "2mm".
-  std::optional<double> amount(const Token& word, const Amount& kind) {
-    if (at_ >= line_.tokens.size() || !starts_number(line_.tokens[at_].text)) {
+  std::optional<double> amount(const TypedWord& word, const Amount& kind) {
+    if (at_ >= line_.words.size() || !starts_number(line_.words[at_].text)) {
       complain(word, word.plain(),
                fmt::format(R"("{}" has no number behind it; write such as "{} 4")", word.text, word.text));
       return std::nullopt;
     }
-    const Token& token = line_.tokens[at_++];
+    const TypedWord& token = line_.words[at_++];
     const std::size_t digits = std::min(token.text.find_first_not_of("+-.,0123456789"), token.text.size());
     std::string shown = token.text;
     std::string unit = token.text.substr(digits);
-    if (unit.empty() && at_ < line_.tokens.size() && is_unit(line_.tokens[at_].text)) {
-      unit = line_.tokens[at_++].text;
+    if (unit.empty() && at_ < line_.words.size() && is_unit(line_.words[at_].text)) {
+      unit = line_.words[at_++].text;
       shown += ' ' + unit;
     }
     return measured(token, word.plain(), token.text.substr(0, digits), unit, shown, kind);
@@ -232,7 +195,7 @@ class DayReader {
     return text != "min" && !starts_number(text) && std::holds_alternative<Unit>(read_weather_unit(text));
   }
 
-  std::optional<double> measured(const Token& token, const std::string& path, const std::string& digits,
+  std::optional<double> measured(const TypedWord& token, const std::string& path, const std::string& digits,
                                  const std::string& unit_text, const std::string& shown, const Amount& kind) {
     const auto refuse = [&](std::string_view wrong, std::string_view cure) {
       complain(token, path, fmt::format("\"{}\" {}{}{}", shown, wrong, cure.empty() ? "" : "; ", cure));
@@ -257,7 +220,7 @@ class DayReader {
   }
 
   void check_extremes() {
-    const Token& first = line_.tokens.front();
+    const TypedWord& first = line_.words.front();
     if (bad) return;
     if (!has_low_ || !has_high_) {
       complain(first, has_low_ ? "max" : "min",
@@ -280,15 +243,14 @@ std::vector<WeatherDay> read_forecast(std::string_view text, std::string_view fi
                                       Problems& problems) {
   std::vector<WeatherDay> days;
   std::optional<CivilDate> last;
-  for (const Line& line : split_lines(text)) {
+  for (const TypedDay& line : split_days(text)) {
     DayReader reader(line, file, problems);
     const auto date = reader.date(today, last);
     if (date) {
       reader.check_date(*date, today);
       if (std::any_of(days.begin(), days.end(), [&](const WeatherDay& d) { return d.date == *date; }))
-        reader.complain(
-            line.tokens.front(), "date",
-            fmt::format(R"("{}" names {} a second time; keep one)", line.tokens.front().text, date->text()));
+        reader.complain(line.words.front(), "date",
+                        fmt::format(R"("{}" names {} a second time; keep one)", line.words.front().text, date->text()));
       last = date;
     }
     WeatherDay day = reader.read();

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/weather/columns.h"
+#include "model/weather/hourly_times.h"
 #include "model/weather/sun_clock.h"
 #include "model/weather/weather.h"
 
@@ -11,7 +11,6 @@ namespace leat::model {
 namespace {
 
 enum Word { kTime, kTemperature, kHumidity, kDew, kWind, kSun, kRain, kPressure };
-constexpr int kMostBridged = 3;
 
 const std::vector<ColumnWord>& hourly_words() {
   constexpr std::string_view kHot = R"(is the column in Fahrenheit? name it "{} degF"; in tenths? divide by ten)";
@@ -49,104 +48,16 @@ const std::vector<ColumnWord>& hourly_words() {
   return words;
 }
 
-struct Row {
-  const CsvRow* row = nullptr;
-  ReadTime time;
-  Instant at;
-};
-
-std::vector<Row> read_times(Sheet& sheet) {
-  std::vector<Row> rows;
-  for (const CsvRow& row : sheet.rows()) {
-    const auto time = read_time(sheet.text(row, kTime));
-    if (const auto* bad = std::get_if<Unreadable>(&time)) {
-      const std::size_t cut = bad->wrong.find("; ");
-      sheet.complain_once(bad->wrong, row, kTime, bad->wrong.substr(0, cut), bad->wrong.substr(cut + 2));
-    } else {
-      rows.push_back({&row, std::get<ReadTime>(time), {}});
-    }
-  }
-  return rows;
-}
-
-/// Sets the instants by a clock. An hour that the clock runs through twice is taken the second time when it comes
-/// again.
-void set_instants(std::vector<Row>& rows, const Clock& clock) {
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    Row& row = rows[i];
-    const CivilTime& local = row.time.local;
-    if (row.time.utc_offset_hours) {
-      row.at = Clock::fixed(*row.time.utc_offset_hours, "").instant(local);
-      continue;
-    }
-    row.at = clock.instant(local);
-    const Instant again{row.at.seconds + 3600.0};
-    if (i > 0 && row.at <= rows[i - 1].at && clock.local(again).hour == local.hour && !clock.skips(local))
-      row.at = again;
-  }
-}
-
-/// Steps that are not one hour.
-int broken_steps(const std::vector<Row>& rows) {
-  int broken = 0;
-  for (std::size_t i = 1; i < rows.size(); ++i)
-    if (std::abs(rows[i].at.seconds - rows[i - 1].at.seconds - 3600.0) > 1.0) ++broken;
-  return broken;
-}
-
-/// By the place's clock, or by standard time all year where that leaves fewer holes. Says which.
-void choose_clock(std::vector<Row>& rows, const Place& place, std::string_view file,
-                  std::vector<std::string>& assumptions) {
-  const bool all_have_offsets =
-      std::all_of(rows.begin(), rows.end(), [](const Row& r) { return r.time.utc_offset_hours.has_value(); });
-  set_instants(rows, place.clock);
-  if (all_have_offsets) return;
-  const double standard_h = place.clock.standard_offset_hours(rows.front().time.local.date.year);
-  std::vector<Row> by_standard = rows;
-  set_instants(by_standard, Clock::fixed(standard_h, ""));
-  if (broken_steps(by_standard) < broken_steps(rows)) {
-    rows = std::move(by_standard);
-    assumptions.push_back(fmt::format(
-        "{}: the times do not turn to summer time, so they are taken as UTC{:+g} h all year.", file, standard_h));
-  } else {
-    assumptions.push_back(fmt::format("{}: times without an offset are by the clock {}.", file, place.clock.name()));
-  }
-}
-
-/// Whether every row stands a whole number of hours after the one before it, with holes short enough.
-bool check_steps(Sheet& sheet, const std::vector<Row>& rows) {
-  bool sound = true;
-  const auto complain = [&](std::string key, const Row& row, std::string wrong, std::string_view cure) {
-    sheet.complain_once(std::move(key), *row.row, kTime, wrong, cure);
-    sound = false;
-  };
-  for (std::size_t i = 1; i < rows.size(); ++i) {
-    const double hours = (rows[i].at.seconds - rows[i - 1].at.seconds) / 3600.0;
-    if (hours == 0.0)
-      complain("twice", rows[i], fmt::format("stands in line {} already", rows[i - 1].row->line),
-               "keep one row an hour");
-    else if (hours < 0.0)
-      complain("order", rows[i], "lies before the row above it", "sort the rows by time");
-    else if (std::abs(hours - std::round(hours)) > 1.0 / 3600.0)
-      complain("step", rows[i], fmt::format("comes {:.0f} min after the row above it", 60.0 * hours),
-               "give one row an hour");
-    else if (hours > kMostBridged + 1.5)
-      complain("gap", rows[i], fmt::format("follows a gap of {:.0f} missing hours", hours - 1.0),
-               "at most 3 are bridged; keep only the rows on one side of the gap");
-  }
-  return sound;
-}
-
 /// One quantity hour by hour from the first row.
 using Series = std::vector<std::optional<double>>;
 
-Series series_of(Sheet& sheet, const std::vector<Row>& rows, Word word) {
+Series series_of(Sheet& sheet, const std::vector<HourlyRow>& rows, Word word) {
   const double first = rows.front().at.seconds;
-  const auto index = [&](const Row& row) {
+  const auto index = [&](const HourlyRow& row) {
     return static_cast<std::size_t>(std::lround((row.at.seconds - first) / 3600.0));
   };
   Series series(index(rows.back()) + 1);
-  for (const Row& row : rows) series[index(row)] = sheet.number(*row.row, word);
+  for (const HourlyRow& row : rows) series[index(row)] = sheet.number(*row.row, word);
   return series;
 }
 
@@ -158,7 +69,7 @@ std::optional<int> bridge(Series& series) {
     std::size_t end = i;
     while (end < series.size() && !series[end]) ++end;
     const auto length = static_cast<int>(end - i);
-    if (length > kMostBridged || (i == 0 && end == series.size())) return std::nullopt;
+    if (length > most_bridged_hours || (i == 0 && end == series.size())) return std::nullopt;
     const double before = *series[i > 0 ? i - 1 : end], after = *series[end < series.size() ? end : i - 1];
     for (int k = 0; k < length; ++k)
       series[i + static_cast<std::size_t>(k)] = before + (after - before) * (k + 1.0) / (length + 1.0);
@@ -179,7 +90,7 @@ class Reader {
   std::string_view file_;
   const Place& place_;
   Problems& problems_;
-  std::vector<Row> rows_;
+  std::vector<HourlyRow> rows_;
   HourlyRecord record_;
   int bridged_ = 0;
 
@@ -193,12 +104,13 @@ class Reader {
     const bool has_time = sheet_.require(kTime, "the time");
     if (!sheet_.require(kTemperature, "the air temperature") || !has_time) return {};
     record_.assumptions = sheet_.assumptions();
-    rows_ = read_times(sheet_);
-    if (!rows_.empty()) choose_clock(rows_, place_, file_, record_.assumptions);
-    const bool sound = problems_.size() == before && check_steps(sheet_, rows_) && rows_.size() >= 2;
+    rows_ = read_hourly_times(sheet_, kTime);
+    if (!rows_.empty()) choose_hourly_clock(rows_, place_, file_, record_.assumptions);
+    const bool every_time = rows_.size() == sheet_.rows().size();
+    const bool sound = every_time && rows_.size() >= 2 && check_hourly_steps(sheet_, kTime, rows_);
     if (sound) read_columns();
     sheet_.finish();
-    if (rows_.size() < 2 && problems_.size() == before)
+    if (sheet_.rows().size() < 2)
       problems_.add({std::string(file_), 0, 0, "",
                      R"(holds fewer than two hours; write one row an hour, such as "2026-01-05T14:00,3.5")"});
     return problems_.size() == before ? std::move(record_) : HourlyRecord{};
@@ -237,7 +149,7 @@ class Reader {
     }
     sheet_.complain_of_column(
         word, fmt::format(R"("{}" is empty for more than {} hours in a row; fill it, or leave the column out)",
-                          sheet_.heading(word), kMostBridged));
+                          sheet_.heading(word), most_bridged_hours));
     return {};
   }
 
@@ -299,7 +211,7 @@ class Reader {
     const Flux<> most = most_sun * day.frame.outside;
     if (day.mean <= most) return;
     const auto mj = [](Flux<> f) { return f.in(science::megajoule_per_square_metre_day); };
-    const auto row = std::find_if(rows_.begin(), rows_.end(), [&](const Row& r) {
+    const auto row = std::find_if(rows_.begin(), rows_.end(), [&](const HourlyRow& r) {
       return r.at.seconds >= rows_.front().at.seconds + 3600.0 * static_cast<double>(day.middle_hour) - 1.0;
     });
     if (row == rows_.end()) return;
