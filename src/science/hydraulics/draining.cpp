@@ -12,9 +12,10 @@ double outflow_coefficient(const Draining& tank, Acceleration<> gravity) {
   return orifice_flow(Length<>(1.0), tank.hole, tank.coefficient, gravity).si();
 }
 
-/// The inflow holds the level at (Qin/c)^2; from one side of that it never gets to the other.
+/// The inflow holds the level at (Qin/c)^2, which is never reached but for 0, and never crossed.
 bool never_arrives(double x0, double x1, double x_held) {
-  return x1 != x0 && ((x1 < x0) ? x1 <= x_held : x1 >= x_held);
+  if (x1 < x0) return x_held > 0.0 && x1 <= x_held;
+  return x1 > x0 && x1 >= x_held;
 }
 
 }  // namespace
@@ -22,7 +23,7 @@ bool never_arrives(double x0, double x1, double x_held) {
 Duration<> tank_drain_time(const Draining& tank, Length<> from, Length<> to, Acceleration<> gravity) {
   const double c = outflow_coefficient(tank, gravity), held = tank.inflow.si() / c;
   const double x0 = std::sqrt(from.si()), x1 = std::sqrt(to.si());
-  if (held > 0.0 && never_arrives(x0, x1, held)) return Duration<>(std::numeric_limits<double>::infinity());
+  if (never_arrives(x0, x1, held)) return Duration<>(std::numeric_limits<double>::infinity());
   const double bent = held > 0.0 ? held * std::log((x0 - held) / (x1 - held)) : 0.0;
   return Duration<>(2.0 * tank.vessel.si() / c * (x0 - x1 + bent));
 }

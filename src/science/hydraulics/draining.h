@@ -33,7 +33,7 @@ struct Draining {
 ///
 ///   t = (2A/c) ( x0 - x1 + (Qin/c) ln( (c x0 - Qin)/(c x1 - Qin) ) ),   x = sqrt h, c = Cd a sqrt(2g)
 ///
-/// returns  infinity if the inflow holds the level between the two
+/// returns  infinity if the inflow holds the level before it gets there
 Duration<> tank_drain_time(const Draining& tank, Length<> from, Length<> to, Acceleration<> gravity = standard_gravity);
 
 /// The same by following the level in time with a fourth order method and stopping where it crosses: a second way to

@@ -68,7 +68,7 @@ Length<> circular_critical_depth(Flow<> flow, Length<> bore, Acceleration<> grav
 
 /// The same, explicit: y = 1.01 D^-0.26 (Q^2/g)^(1/4).
 ///
-/// error    3 % for 0.02 < y/D < 0.85
+/// error    3 % for 0.5 < y/D < 0.85 in bores from 60 mm; shallower it says too much, by 8 % at y/D = 0.05
 /// source   Straub 1978
 Length<> circular_critical_depth_explicit(Flow<> flow, Length<> bore, Acceleration<> gravity = standard_gravity);
 
