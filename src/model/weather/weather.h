@@ -91,12 +91,13 @@ struct HourlyRecord {
 };
 HourlyRecord read_hourly_record(std::string_view text, std::string_view file, const Place& place, Problems& problems);
 
-/// Reads typed days: "tomorrow min 4 max 12 clear light wind rain 2 mm", one a line or separated by ';'. The first word
-/// may be a date, "today", "tomorrow", or a weekday; without one the days follow on from `first`. A day of calm, light
-/// or windy air: 1, 2.5 and 6.5 m/s at 10 m (middles of Beaufort's classes; common practice).
+/// A day of calm, light or windy air: 1, 2.5 and 6.5 m/s at 10 m (middles of Beaufort's classes; common practice).
 Velocity<> wind_of(WindWord word);
 /// Radiation of a day over that of a cloudless one: 0.95 clear, 0.65 mixed, 0.30 overcast (common practice).
 double clearness_of(Sky sky);
+
+/// Reads typed days: "tomorrow min 4 max 12 clear light wind rain 2 mm", one a line or separated by ';'. The first word
+/// may be a date, "today", "tomorrow", or a weekday; without one the days follow on, from today.
 std::vector<WeatherDay> read_forecast(std::string_view text, std::string_view file, CivilDate today,
                                       Problems& problems);
 

@@ -5,7 +5,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "model/weather/weather.h"
+#include "model/weather/test_help.h"
 
 namespace leat::model {
 namespace {
@@ -21,10 +21,6 @@ std::string slurp(const fs::path& path) {
 
 std::string first_line(const std::string& text) {
   return text.substr(0, text.find('\n'));
-}
-
-Place london() {
-  return {51.5, 0.0, Length<>(20.0), std::get<Clock>(Clock::named("Europe/London"))};
 }
 
 /// What the reader of this kind of file says: the kind stands before the first '-' of its name.
