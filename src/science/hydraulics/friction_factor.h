@@ -62,6 +62,12 @@ inline double inverse_root(double reynolds, double rr) {
 }
 }  // namespace colebrook
 
+/// A friction factor and its slope df/dRe.
+template <class N>
+struct FrictionFactor {
+  Number<N> factor, slope;
+};
+
 /// Turbulent flow in smooth and rough pipes, solved to the last digits: Newton on x = 1/sqrt f from Haaland's value;
 /// slopes follow from one more step in the generic number (implicit function).
 ///
@@ -73,25 +79,22 @@ inline double inverse_root(double reynolds, double rr) {
 /// beyond              still evaluates above Re 1000; below that the logarithm may go negative, never call it there
 /// source              Colebrook 1939, constants as in EPANET 2.2 User Manual, chapter 12
 template <class N>
-Number<N> friction_factor_colebrook(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
+FrictionFactor<N> friction_factor_colebrook_and_slope(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
   using std::log10;
-  const double re = plain(reynolds.si()), rr = plain(relative_roughness.si());
-  const double x0 = colebrook::inverse_root(re, rr);
-  const double slope = 1.0 + colebrook::two_over_ln10 * 2.51 / (re * colebrook::argument(x0, re, rr));
-  const N residual = x0 + 2.0 * log10(colebrook::argument(x0, reynolds.si(), relative_roughness.si()));
-  const N x = x0 - residual / slope;
-  return Number<N>(1.0 / (x * x));
+  const N re = reynolds.si(), rr = relative_roughness.si();
+  const double x0 = colebrook::inverse_root(plain(re), plain(rr));
+  const double bend =
+      1.0 + colebrook::two_over_ln10 * 2.51 / (plain(re) * colebrook::argument(x0, plain(re), plain(rr)));
+  const N x = x0 - (x0 + 2.0 * log10(colebrook::argument(x0, re, rr))) / bend;
+  const N p = colebrook::two_over_ln10 * 2.51 / (re * colebrook::argument(x, re, rr));
+  const N f = 1.0 / (x * x);
+  return {Number<N>(f), Number<N>(-2.0 * f * p / (re * (1.0 + p)))};
 }
 
-/// df/dRe of Colebrook, by the implicit function.
+/// The factor alone.
 template <class N>
-Number<N> friction_factor_colebrook_slope(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
-  using std::sqrt;
-  const N re = reynolds.si();
-  const N x = 1.0 / sqrt(friction_factor_colebrook(reynolds, relative_roughness).si());
-  const N p = colebrook::two_over_ln10 * 2.51 / (re * colebrook::argument(x, re, relative_roughness.si()));
-  const N dx = p * x / (re * (1.0 + p));
-  return Number<N>(-2.0 * dx / (x * x * x));
+Number<N> friction_factor_colebrook(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
+  return friction_factor_colebrook_and_slope(reynolds, relative_roughness).factor;
 }
 
 /// Explicit approximation to Colebrook by three nested evaluations and Steffensen's step.
@@ -120,31 +123,24 @@ Number<N> friction_factor_serghides(Number<N> reynolds, Number<AsGiven<N>> relat
 /// error               between 2000 and 4000 accepted laws differ by up to 39 %
 /// source              Hermite cubic; the two ends as above
 template <class N>
-Number<N> friction_factor_bridged(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
-  constexpr double low = 2000.0, high = 4000.0, wide = high - low;
-  if (reynolds.si() <= low) return friction_factor_laminar(reynolds);
-  if (reynolds.si() >= high) return friction_factor_colebrook(reynolds, relative_roughness);
-  const N f1 = friction_factor_colebrook(Number<N>(high), relative_roughness).si();
-  const N d1 = wide * friction_factor_colebrook_slope(Number<N>(high), relative_roughness).si();
-  constexpr double f0 = 64.0 / low, d0 = -f0 / low * wide;
-  const N s = (reynolds.si() - low) / wide;
-  const N rise = f1 - f0;
-  return Number<N>(f0 + s * (d0 + s * (3.0 * rise - 2.0 * d0 - d1 + s * (d0 + d1 - 2.0 * rise))));
-}
-
-/// df/dRe of the bridged law.
-template <class N>
-Number<N> friction_factor_bridged_slope(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
+FrictionFactor<N> friction_factor_bridged_and_slope(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
   constexpr double low = 2000.0, high = 4000.0, wide = high - low;
   const N re = reynolds.si();
-  if (re <= low) return Number<N>(-64.0 / (re * re));
-  if (re >= high) return friction_factor_colebrook_slope(reynolds, relative_roughness);
-  const N f1 = friction_factor_colebrook(Number<N>(high), relative_roughness).si();
-  const N d1 = wide * friction_factor_colebrook_slope(Number<N>(high), relative_roughness).si();
+  if (re <= low) return {Number<N>(64.0 / re), Number<N>(-64.0 / (re * re))};
+  if (re >= high) return friction_factor_colebrook_and_slope(reynolds, relative_roughness);
+  const auto end = friction_factor_colebrook_and_slope(Number<N>(N(high)), relative_roughness);
   constexpr double f0 = 64.0 / low, d0 = -f0 / low * wide;
+  const N d1 = wide * end.slope.si(), rise = end.factor.si() - f0;
+  const N square = 3.0 * rise - 2.0 * d0 - d1, cube = d0 + d1 - 2.0 * rise;
   const N s = (re - low) / wide;
-  const N rise = f1 - f0;
-  return Number<N>((d0 + s * (2.0 * (3.0 * rise - 2.0 * d0 - d1) + s * 3.0 * (d0 + d1 - 2.0 * rise))) / wide);
+  return {Number<N>(f0 + s * (d0 + s * (square + s * cube))),
+          Number<N>((d0 + s * (2.0 * square + s * 3.0 * cube)) / wide)};
+}
+
+/// The factor alone.
+template <class N>
+Number<N> friction_factor_bridged(Number<N> reynolds, Number<AsGiven<N>> relative_roughness) {
+  return friction_factor_bridged_and_slope(reynolds, relative_roughness).factor;
 }
 
 }  // namespace leat::science

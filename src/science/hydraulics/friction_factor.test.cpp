@@ -59,7 +59,7 @@ TEST(FrictionFactor, SlopesAgreeWithDifferences) {
     for (const double re : {500.0, 2300.0, 3100.0, 3900.0, 5000.0, 4e4, 1e6}) {
       const double step = 1e-4 * re;
       const double difference = (bridged(re + step, rr) - bridged(re - step, rr)) / (2.0 * step);
-      EXPECT_NEAR(friction_factor_bridged_slope(Number<>(re), Number<>(rr)).si(), difference,
+      EXPECT_NEAR(friction_factor_bridged_and_slope(Number<>(re), Number<>(rr)).slope.si(), difference,
                   1e-5 * std::abs(difference) + 1e-12);
     }
 }

@@ -61,8 +61,9 @@ PipeLoss<N> pipe_loss_and_slope(Flow<N> flow, const PipeRun& pipe, KinematicVisc
     return {Length<N>((linear + k * speed) * v / two_g), HeadPerFlow<N>((linear + 2.0 * k * speed) / (two_g * area))};
   }
   const Number<> rough = pipe.roughness / pipe.bore;
-  const N total = friction_factor_bridged(re, rough).si() * ratio + k;
-  const N bend = re.si() * friction_factor_bridged_slope(re, rough).si() * ratio;
+  const FrictionFactor<N> f = friction_factor_bridged_and_slope(re, rough);
+  const N total = f.factor.si() * ratio + k;
+  const N bend = re.si() * f.slope.si() * ratio;
   return {Length<N>(total * speed * v / two_g), HeadPerFlow<N>((2.0 * total + bend) * speed / (two_g * area))};
 }
 
