@@ -96,6 +96,8 @@ void take_input(const Entry& entry, const std::string& name, const std::string& 
 
 Taken take_inputs(const Entry& entry, const CheckRow& row, const Names& names) {
   Taken taken;
+  taken.given.words.emplace("source", row.source);                     // rows that differ only in whose law they mean
+  if (!row.note.empty()) taken.given.words.emplace("note", row.note);  // or in "one-sided"
   for (const NamedText& pair : split_inputs(row.inputs))
     take_input(entry, names.input(std::string(entry.name), pair.name), pair.text, taken);
   for (const InputRow& input : entry.inputs)
@@ -136,6 +138,41 @@ CheckResult compare(const CheckRow& row, const Entry& entry, const OutputRow& ou
   result.said = fmt::format("{} = {:.8g} {}, wanted {:.8g} +- {:.3g}", output.name, result.got, output.unit,
                             result.wanted, result.tolerance);
   return result;
+}
+
+/// Parts of an id between dashes that two ids share from the start.
+std::size_t shared_parts(std::string_view a, std::string_view b) {
+  std::size_t parts = 0;
+  for (std::size_t i = 0; i <= std::min(a.size(), b.size()); ++i) {
+    const bool end_a = i == a.size() || a[i] == '-', end_b = i == b.size() || b[i] == '-';
+    if (end_a && end_b) ++parts;
+    if (i == a.size() || i == b.size() || a[i] != b[i]) break;
+  }
+  return parts;
+}
+
+/// The earlier row whose inputs a note means: "as three-res-head" names it; "same 20 subjects" is the nearest of those
+/// whose ids are most alike and which have inputs of their own.
+const CheckRow* row_meant_by_note(const std::vector<CheckRow>& earlier, const CheckRow& row) {
+  if (row.note.starts_with("as "))
+    for (const CheckRow& other : earlier)
+      if (row.note.substr(3, row.note.find_first_of(" ;,", 3) - 3) == other.id) return &other;
+  if (!row.note.starts_with("same")) return nullptr;
+  const CheckRow* best = nullptr;
+  for (const CheckRow& other : earlier)
+    if (!other.note.starts_with("same") && (!best || shared_parts(other.id, row.id) >= shared_parts(best->id, row.id)))
+      best = &other;
+  return best;
+}
+
+/// Adds the inputs that a row leaves to an earlier one.
+void inherit_inputs(const std::vector<CheckRow>& earlier, CheckRow& row) {
+  const CheckRow* meant = row_meant_by_note(earlier, row);
+  if (!meant) return;
+  const auto own = split_inputs(row.inputs);
+  for (const NamedText& pair : split_inputs(meant->inputs))
+    if (std::none_of(own.begin(), own.end(), [&](const NamedText& p) { return p.name == pair.name; }))
+      row.inputs += "; " + pair.name + "=" + pair.text;
 }
 
 }  // namespace
@@ -181,6 +218,8 @@ std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view fi
     rows.push_back({std::string(file), row.line, field("id"), field("relation"), field("inputs"), field("output"),
                     field("value"), field("unit"), field("tol_rel"), field("tol_abs"), field("source"), field("note"),
                     field("proof")});
+    CheckRow& added = rows.back();
+    inherit_inputs({rows.begin(), rows.end() - 1}, added);
   }
   return rows;
 }

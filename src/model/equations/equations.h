@@ -51,6 +51,7 @@ class Equations {
   BodyState<double> body(std::size_t i, std::span<const double> y, double pH_guess) const;
   HeatCapacity<> solids(std::size_t body) const { return bodies_[body].constants.solids; }
   const GasPlan& gas(std::size_t body) const { return bodies_[body].gas; }
+  const CropPlan& crop(std::size_t i) const { return crops_[i]; }
   const std::vector<FlowPath>& paths() const { return paths_; }
   Volume<> usual_water(std::size_t body) const { return bodies_[body].usual_water; }
 

@@ -67,9 +67,11 @@ void Equations::plan_life() {
     FishPlan plan;
     plan.count = std::max(loop_.fish[g].count, 1e-9);
     plan.matter = layout_.matter[g];
-    if (const science::Species* species = science::find_species(loop_.fish[g].species);
-        species && species->feed_energy_kj_per_g)
-      plan.feed_energy = science::EnergyDensity<>(species->feed_energy_kj_per_g->middle() * 1e6);
+    const science::Species* species = science::find_species(loop_.fish[g].species);
+    plan.species =
+        species && species->growth && species->growth_temperatures ? species : science::find_species("rainbow trout");
+    if (plan.species->feed_energy_kj_per_g)
+      plan.feed_energy = science::EnergyDensity<>(plan.species->feed_energy_kj_per_g->middle() * 1e6);
     fish_.push_back(plan);
   }
   for (const Planting& p : loop_.plantings) {

@@ -5,13 +5,14 @@
 #include "model/processes/body_state.h"
 #include "science/fish/diel_pulse.h"
 #include "science/fish/energy.h"
-#include "science/fish/species.h"
+#include "science/fish/potential.h"
 
 namespace leat::model {
 
 struct FishPlan {
   double count = 0.0;
   FishMatter matter{};
+  const science::Species* species = nullptr;                        ///< whose growth potential holds
   Quantity<science::energy_density_dimension> feed_energy{17.5e6};  ///< digestible
 };
 
@@ -34,7 +35,11 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   const Mass<N> one(slot(fish.biomass) / plan.count);
   const Power<N> digested(used * plan.feed_energy.si() / plan.count);
   const auto energy = science::energy_budget_bureau(digested, science::fasting_heat_cho(body.temperature, one));
-  const N gain = science::gain_from_retained_energy(energy.retained, one).si() * plan.count;  // kg per second
+  // Growth is the smaller of what the energy allows and what the temperature allows; what is left over is burnt.
+  const N by_energy = science::gain_from_retained_energy(energy.retained, one).si() * plan.count;  // kg per second
+  const N by_warmth = science::growth_potential(*plan.species, body.temperature, one).si() * slot(fish.biomass);
+  const N gain = science::rounded_smaller_of(by_energy, by_warmth, 1e-10);
+  const N left_over = (by_energy - gain) * science::energy_of_gain(one).si();  // W
 
   const FishMatter& m = plan.matter;
   post.add(fish.gut.back(), N(-used));
@@ -44,7 +49,7 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   post.add(water.carbon, N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
   post.add(fish.biomass, gain);
   // Heat given off = energy eaten, less what is kept and what is excreted: that is what oxygen burns.
-  const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count;
+  const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count + left_over;
   post.move(water.oxygen, outside.fish_oxygen, N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg)));
 }
 

@@ -62,7 +62,7 @@ class Run {
   Day& day_of(Instant t) {
     const CivilDate date = clock().local(t).date;
     if (out_.days.empty() || !(out_.days.back().date == date))
-      out_.days.push_back({date, std::vector<BodyDay>(loop_.vessels.size()), 0.0});
+      out_.days.push_back({date, std::vector<BodyDay>(loop_.vessels.size()), std::vector<double>(loop_.fish.size(), 0.0)});
     return out_.days.back();
   }
 
@@ -116,7 +116,7 @@ class Run {
     y_[at(layout_.outside.feed_carbon)] -= offered * m.feed_carbon;
     y_[at(layout_.outside.solids_nitrogen)] += (offered - eaten) * m.feed_nitrogen;
     y_[at(layout_.outside.solids_carbon)] += (offered - eaten) * m.feed_carbon;
-    day_of(t).fed_kg += offered;
+    day_of(t).fed_kg[g] += offered;
     out_.happenings.push_back(
         {t, group.path,
          fmt::format("fed {:.1f} g{}", offered * 1e3,
@@ -170,6 +170,8 @@ class Run {
   void close_books() {
     for (std::size_t l = 0; l < kLedgers.size(); ++l)
       out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
+    out_.books.opening = opening_;
+    out_.books.closing = y_;
     out_.counts = integrator_->counts();
   }
 

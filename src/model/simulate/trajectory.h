@@ -35,12 +35,13 @@ struct BodyDay {
 struct Day {
   CivilDate date;
   std::vector<BodyDay> bodies;
-  double fed_kg = 0.0;
+  std::vector<double> fed_kg;  ///< of each group of fish
 };
 
 /// What all outside accounts and stocks did over a run.
 struct Books {
-  std::array<double, 5> closure{};  ///< of each ledger, relative
+  std::vector<double> opening, closing;  ///< the state at both ends
+  std::array<double, 5> closure{};       ///< of each ledger, relative
 };
 
 struct Trajectory {

@@ -1,0 +1,91 @@
+// leat ahead: what will the water do in the next days?
+#pragma once
+
+#include <optional>
+
+#include "answers/finding.h"
+#include "model/loop/loop.h"
+#include "model/simulate/simulate.h"
+
+namespace leat::answers {
+
+/// A value of one day with the hour at which it stood there.
+struct AtHour {
+  double value = 0.0;  ///< SI
+  double hour = 0.0;   ///< local clock
+};
+
+/// One vessel on one day. Concentrations in mol/m3, temperature in kelvin.
+struct VesselDay {
+  AtHour temperature_low, temperature_high;
+  double swing = 0.0;
+  AtHour oxygen_low;
+  double oxygen_low_share = 0.0;                       ///< of saturation, at that moment's temperature
+  double ammonia = 0.0, nitrite = 0.0, nitrate = 0.0;  ///< means of the day
+  AtHour unionised_ammonia_high;
+  double pH_low = 0.0, pH_high = 0.0;
+  double carbon_dioxide_high = 0.0;
+  double alkalinity = 0.0;  ///< at the day's end
+};
+
+struct VesselAhead {
+  std::string path;
+  std::vector<VesselDay> days;
+  std::vector<double> hourly_temperature;  ///< kelvin, for the plot
+  std::vector<double> hourly_oxygen;       ///< mol/m3
+};
+
+struct FishAhead {
+  std::string path, species;
+  double count = 0.0;
+  std::vector<double> mean_mass;  ///< kg, at the end of each day
+  std::vector<double> fed;        ///< kg a day
+  double mass_at_start = 0.0;
+};
+
+struct PlantsAhead {
+  std::string path, crop;
+  std::vector<double> fresh_mass;    ///< kg, at the end of each day
+  double nitrogen_taken = 0.0;       ///< mol, over the run
+  std::optional<int> ready_in_days;  ///< by warmth, if within the run
+};
+
+/// Where one ledger's amounts came from and went, over the whole run.
+struct LedgerLine {
+  std::string account;
+  double amount = 0.0;  ///< into the loop is positive
+};
+struct LedgerTable {
+  model::Ledger ledger{};
+  double stock_start = 0.0, stock_end = 0.0;
+  std::vector<LedgerLine> lines;
+  double closure = 0.0;
+};
+
+struct AheadAnswer {
+  std::string loop_name;
+  std::vector<CivilDate> dates;
+  std::vector<std::string> weather_sources;  ///< of each day, in words
+  std::vector<double> air_low, air_high;     ///< kelvin, of each day
+  std::vector<VesselAhead> vessels;
+  std::vector<FishAhead> fish;
+  std::vector<PlantsAhead> plants;
+  std::vector<LedgerTable> books;
+  std::vector<Finding> findings;  ///< the first is what limits first
+  std::vector<model::Happening> happenings;
+  std::vector<model::Assumption> assumptions;
+  numerics::Counts counts;
+  std::size_t states = 0;
+  bool finished = true;
+  std::string said;  ///< why it stopped early
+};
+
+struct AheadRequest {
+  CivilDate first;
+  int days = 14;
+};
+
+/// Runs the loop under the weather. Days start at local midnight.
+AheadAnswer ahead(const model::Loop& loop, const model::Weather& weather, const AheadRequest& request);
+
+}  // namespace leat::answers

@@ -1,0 +1,140 @@
+#include "answers/judge/water_statements.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "base/words/quantities.h"
+
+namespace leat::answers {
+namespace {
+
+using namespace model;
+using words::shown_text;
+
+/// One limit on one quantity of the fish tanks.
+struct Limit {
+  const char* statement;
+  const char* quantity;
+  double limit;
+  bool wants_above;
+  double room;  ///< less than this to spare is tight
+  std::function<double(const VesselDay&)> worst;
+  std::function<double(const VesselDay&)> hour;  ///< empty: no hour belongs to it
+  const char* action;
+  const char* source;
+};
+
+std::vector<Limit> limits_of(const Limits& l) {
+  const auto none = std::function<double(const VesselDay&)>{};
+  return {
+      {"temperature_stays_below_limit", "temperature", l.temperature_high.kelvin(), false, 1.0,
+       [](const VesselDay& d) { return d.temperature_high.value; },
+       [](const VesselDay& d) { return d.temperature_high.hour; }, "shade, a lid, night water; feed less on warm days",
+       "limits.temperature_high"},
+      {"temperature_stays_above_limit", "temperature", l.temperature_low.kelvin(), true, 1.0,
+       [](const VesselDay& d) { return d.temperature_low.value; },
+       [](const VesselDay& d) { return d.temperature_low.hour; },
+       "a lid at night and cladding; expect them to eat little", "limits.temperature_low"},
+      {"oxygen_stays_above_need", "dissolved_oxygen", l.oxygen_low.si(), true, 0.5 / 31.998,
+       [](const VesselDay& d) { return d.oxygen_low.value; }, [](const VesselDay& d) { return d.oxygen_low.hour; },
+       "an air stone at once, no late feed; look before that hour", "limits.oxygen_low"},
+      {"unionised_ammonia_stays_below_limit", "unionised_ammonia", l.unionised_ammonia_high.si(), false,
+       0.3 * l.unionised_ammonia_high.si(), [](const VesselDay& d) { return d.unionised_ammonia_high.value; },
+       [](const VesselDay& d) { return d.unionised_ammonia_high.hour; }, "feed less, change some water, raise no pH",
+       "limits.unionised_ammonia_high"},
+      {"nitrite_stays_below_limit", "nitrite", l.nitrite_high.si(), false, 0.3 * l.nitrite_high.si(),
+       [](const VesselDay& d) { return d.nitrite; }, none,
+       "feed less; chloride protects the fish but burdens the plants", "limits.nitrite_high"},
+      {"nitrate_stays_below_limit", "nitrate", l.nitrate_high.si(), false, 0.2 * l.nitrate_high.si(),
+       [](const VesselDay& d) { return d.nitrate; }, none, "more plants, or change some water", "limits.nitrate_high"},
+      {"pH_stays_above_limit", "pH", l.pH_low, true, 0.2, [](const VesselDay& d) { return d.pH_low; }, none,
+       "base in small steps, at most 0.3 a day; goggles and gloves, premix it in a bucket", "limits.pH_low"},
+      {"pH_stays_below_limit", "pH", l.pH_high, false, 0.2, [](const VesselDay& d) { return d.pH_high; }, none,
+       "shade the water; look for limestone", "limits.pH_high"},
+  };
+}
+
+Finding judge_limit(const Limit& limit, const VesselAhead& vessel, const std::vector<CivilDate>& dates) {
+  Finding f{limit.statement,
+            vessel.path,
+            limit.quantity,
+            limit.worst(vessel.days[0]),
+            limit.limit,
+            limit.wants_above,
+            {},
+            {},
+            {},
+            limit.source};
+  std::size_t worst_day = 0, first_broken = vessel.days.size();
+  for (std::size_t d = 0; d < vessel.days.size(); ++d) {
+    const double value = limit.worst(vessel.days[d]);
+    if (limit.wants_above ? value < f.value : value > f.value) {
+      f.value = value;
+      worst_day = d;
+    }
+    const bool broken = limit.wants_above ? value < limit.limit : value > limit.limit;
+    if (broken && first_broken == vessel.days.size()) first_broken = d;
+  }
+  f.verdict = verdict_of(f.margin(), limit.room);
+  const std::string hour =
+      limit.hour ? fmt::format(" about {:02.0f}:00", std::fmod(std::round(limit.hour(vessel.days[worst_day])), 24.0))
+                 : "";
+  f.reason = fmt::format("{} {} on {}{}, limit {}", limit.wants_above ? "lowest" : "highest",
+                         shown_text(limit.quantity, f.value), dates[worst_day].text(), hour,
+                         shown_text(limit.quantity, f.limit));
+  if (f.verdict == Verdict::bad) {
+    f.reason += fmt::format("; first broken on {}", dates[first_broken].text());
+    f.action = limit.action;
+  } else if (f.verdict == Verdict::tight) {
+    f.action = limit.action;
+  }
+  return f;
+}
+
+/// How near a finding is to its limit, in units of its own room, so that different quantities compare.
+double urgency(const Finding& f) {
+  const double scale = f.quantity == "temperature" ? 3.0
+                       : f.quantity == "pH"        ? 0.5
+                                                   : std::max(0.5 * std::abs(f.limit), 1e-12);
+  return f.margin() / scale;
+}
+
+/// Feed that the grower states against the rule and the table, where they differ by more than three tenths.
+void stated_feed_fits_the_fish(const Loop& loop, AheadAnswer& a) {
+  for (std::size_t g = 0; g < loop.fish.size(); ++g) {
+    const FishGroup& group = loop.fish[g];
+    if (!group.feed) continue;
+    const VesselDay& day = a.vessels[static_cast<std::size_t>(group.vessel)].days[0];
+    const auto mean = Temperature<>::from_kelvin(0.5 * (day.temperature_low.value + day.temperature_high.value));
+    FishGroup by_rule = group;
+    by_rule.feed.reset();
+    const Mass<> biomass = group.count * group.mass;
+    const Ration rule = ration_of(by_rule, biomass, mean, Concentration<>(day.oxygen_low.value));
+    const double stated = group.feed->si() * 86400.0;
+    if (rule.a_day.si() <= 0.0 || std::abs(stated / rule.a_day.si() - 1.0) < 0.3) continue;
+    Finding f{
+        "stated_feed_fits_the_fish", group.path,     "feed", stated, rule.a_day.si(),
+        stated < rule.a_day.si(),    Verdict::tight, {},     {},     "growth rule with the feeding table as guard"};
+    f.reason = fmt::format("{} a day is stated; at {} the growth rule gives {}", shown_text("feed", stated),
+                           shown_text("temperature", mean.kelvin()), shown_text("feed", f.limit));
+    f.action = "weigh a sample and look whether all is eaten in five minutes";
+    a.findings.push_back(f);
+  }
+}
+
+}  // namespace
+
+void judge_water(const model::Loop& loop, AheadAnswer& a) {
+  if (a.dates.empty()) return;
+  for (const Limit& limit : limits_of(loop.limits))
+    for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+      if (loop.vessels[v].kind == VesselKind::tank) a.findings.push_back(judge_limit(limit, a.vessels[v], a.dates));
+  stated_feed_fits_the_fish(loop, a);
+  std::stable_sort(a.findings.begin(), a.findings.end(),
+                   [](const Finding& x, const Finding& y) { return urgency(x) < urgency(y); });
+}
+
+}  // namespace leat::answers

@@ -1,0 +1,21 @@
+// The verbs: one verb is one answer, asked the same way on the command line, over HTTP and on a page.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+namespace leat::words {
+
+struct Verb {
+  std::string_view name;
+  std::string_view answers;  ///< the question, as a grower would ask it
+};
+
+inline constexpr std::array kVerbs = {
+    Verb{"new", "a starter loop file to fill in"},
+    Verb{"check", "is this plumbing sound, before a pipe is cut?"},
+    Verb{"ahead", "what will the water do in the next days?"},
+    Verb{"words", "every word that a loop file and an answer may hold"},
+};
+
+}  // namespace leat::words

@@ -1,0 +1,60 @@
+#include "doors/command/files.h"
+
+#include <fmt/core.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace leat::doors {
+
+std::optional<std::string> read_file(const std::string& path, Problems& problems) {
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) {
+    problems.add({path, 0, 0, "", "is a folder; name a file in it, such as loop.toml"});
+    return std::nullopt;
+  }
+  std::ifstream in(path, std::ios::binary);
+  if (!in) {
+    problems.add(
+        {path, 0, 0, "",
+         fmt::format("cannot be read ({}); name a file, or write a starter with: leat new", std::strerror(errno))});
+    return std::nullopt;
+  }
+  std::ostringstream all;
+  all << in.rdbuf();
+  if (all.str().size() > 64u << 20) {
+    problems.add({path, 0, 0, "", "is larger than 64 MB, which no loop or weather file is"});
+    return std::nullopt;
+  }
+  return all.str();
+}
+
+std::optional<model::Loop> read_loop(const std::string& path, Problems& problems) {
+  const auto text = read_file(path, problems);
+  if (!text) return std::nullopt;
+  const model::Description description = model::read_description(*text, path, problems);
+  model::Loop loop = model::make_loop(description, problems);
+  if (!problems.empty()) return std::nullopt;
+  return loop;
+}
+
+bool write_new_file(const std::string& path, const std::string& text, std::string& why_not) {
+  std::FILE* file = std::fopen(path.c_str(), "wx");
+  if (!file) {
+    why_not = errno == EEXIST ? fmt::format("{} is there already; it was left as it is. Name another file", path)
+                              : fmt::format("{} cannot be written ({})", path, std::strerror(errno));
+    return false;
+  }
+  const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  const bool closed = std::fclose(file) == 0;
+  if (written && closed) return true;
+  why_not = fmt::format("{} could not be written in full ({}) and was removed", path, std::strerror(errno));
+  std::remove(path.c_str());
+  return false;
+}
+
+}  // namespace leat::doors

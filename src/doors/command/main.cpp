@@ -1,0 +1,88 @@
+// The command line: it only asks, and tells.
+#include <fmt/core.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+
+#include "base/result/problem.h"
+#include "base/words/verbs.h"
+#include "doors/command/verbs.h"
+
+namespace {
+
+using namespace leat;
+
+std::string description_of(std::string_view verb) {
+  for (const words::Verb& v : words::kVerbs)
+    if (v.name == verb) return std::string(v.answers);
+  return {};
+}
+
+/// A first word that is no verb gets the nearest one, instead of a list of flags.
+bool is_unknown_verb(int argc, char** argv, std::string& said) {
+  if (argc < 2 || argv[1][0] == '-') return false;
+  std::vector<std::string_view> names;
+  for (const words::Verb& v : words::kVerbs) names.push_back(v.name);
+  if (std::find(names.begin(), names.end(), argv[1]) != names.end()) return false;
+  said = fmt::format("leat: \"{}\" is no verb{}\nVerbs:\n", argv[1], did_you_mean(argv[1], names));
+  for (const words::Verb& v : words::kVerbs) said += fmt::format("  {:<8} {}\n", v.name, v.answers);
+  return true;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  std::string unknown;
+  if (is_unknown_verb(argc, argv, unknown)) {
+    fmt::print(stderr, "{}", unknown);
+    return 2;
+  }
+  CLI::App app{"leat: a second pair of eyes on a loop of fish tanks and beds, and its arithmetic."};
+  app.require_subcommand(1);
+  int code = 0;
+
+  std::string new_path = "loop.toml";
+  auto* verb_new = app.add_subcommand("new", description_of("new"));
+  verb_new->add_option("file", new_path, "file to write (default loop.toml)");
+  verb_new->callback([&] { code = doors::verb_new(new_path); });
+
+  std::string loop = "loop.toml";
+  bool json = false, assumptions = false;
+  auto* verb_check = app.add_subcommand("check", description_of("check"));
+  verb_check->add_option("loop", loop, "the loop's file (default loop.toml)");
+  verb_check->add_flag("--json", json, "the answer as JSON");
+  verb_check->add_flag("--assumptions", assumptions, "list all that was assumed, with reasons");
+  verb_check->callback([&] { code = doors::verb_check(loop, json, assumptions); });
+
+  doors::AheadFlags ahead;
+  auto* verb_ahead = app.add_subcommand("ahead", description_of("ahead"));
+  verb_ahead->add_option("loop", ahead.loop, "the loop's file (default loop.toml)");
+  verb_ahead->add_option("--days", ahead.days, "how many days (default 14)");
+  verb_ahead->add_option("--start", ahead.start, "first day, such as 2026-11-25 (default today)");
+  verb_ahead->add_option("--month", ahead.month, "start on the first of this month instead");
+  verb_ahead->add_option("--weather", ahead.weather, "daily record, CSV with date, min, max and what else there is");
+  verb_ahead->add_option("--location", ahead.location, "which place, when the daily record holds several");
+  verb_ahead->add_option("--hourly", ahead.hourly, "hourly record, CSV");
+  verb_ahead->add_option("--forecast", ahead.forecast, "file of typed days");
+  verb_ahead->add_option("--tomorrow", ahead.tomorrow, "typed: \"min 4 max 12 clear light wind\"; more days after a ;");
+  verb_ahead->add_option("--seed", ahead.seed, "seed of generated weather (default 1)");
+  verb_ahead->add_flag("--json", ahead.json, "the answer as JSON");
+  verb_ahead->add_flag("--csv", ahead.csv, "one row a vessel and day");
+  verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");
+  verb_ahead->callback([&] { code = doors::verb_ahead(ahead); });
+
+  std::string kind;
+  auto* verb_words = app.add_subcommand("words", description_of("words"));
+  verb_words->add_option("kind", kind, "only this table, such as pump");
+  verb_words->callback([&] { code = doors::verb_words(kind); });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() == 0) return app.exit(error);
+    fmt::print(stderr, "leat: {}. `leat {}--help` shows what may be asked.\n", error.what(),
+               argc > 1 && argv[1][0] != '-' ? std::string(argv[1]) + " " : "");
+    return 2;
+  }
+  return code;
+}

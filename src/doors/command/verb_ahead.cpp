@@ -1,0 +1,92 @@
+#include <fmt/core.h>
+
+#include <charconv>
+#include <chrono>
+
+#include "doors/command/files.h"
+#include "doors/command/verbs.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+namespace {
+
+using namespace model;
+
+CivilDate today(const Clock& clock) {
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  return clock.local(Instant{std::chrono::duration<double>(now).count()}).date;
+}
+
+/// The first day of the run: --start, or the first of --month in this year, or today.
+CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& problems) {
+  const CivilDate now = today(place.clock);
+  if (!flags.start.empty()) {
+    const auto read = read_date(flags.start);
+    if (const auto* bad = std::get_if<Unreadable>(&read)) {
+      problems.add(
+          {"--start", 0, 0, "", fmt::format("\"{}\" {}; write a date such as 2026-11-25", flags.start, bad->wrong)});
+      return now;
+    }
+    return std::get<CivilDate>(read);
+  }
+  if (flags.month.empty()) return now;
+  static constexpr std::string_view names[] = {"january", "february", "march",     "april",   "may",      "june",
+                                               "july",    "august",   "september", "october", "november", "december"};
+  std::string word = flags.month;
+  for (char& c : word) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  for (int m = 0; m < 12; ++m)
+    if (word.size() >= 3 && names[m].starts_with(word)) return {now.year, m + 1, 1};
+  int month = 0;
+  const auto read = std::from_chars(word.data(), word.data() + word.size(), month);
+  if (read.ec == std::errc{} && read.ptr == word.data() + word.size() && month >= 1 && month <= 12)
+    return {now.year, month, 1};
+  problems.add(
+      {"--month", 0, 0, "", fmt::format("\"{}\" is no month; write 1 to 12 or a name such as november", flags.month)});
+  return now;
+}
+
+WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problems& problems) {
+  WeatherSources sources;
+  sources.seed = flags.seed;
+  if (!flags.weather.empty())
+    if (const auto text = read_file(flags.weather, problems))
+      sources.daily = read_daily_record(*text, flags.weather, flags.location, problems);
+  if (!flags.hourly.empty())
+    if (const auto text = read_file(flags.hourly, problems))
+      sources.hourly = read_hourly_record(*text, flags.hourly, place, problems);
+  if (!flags.forecast.empty())
+    if (const auto text = read_file(flags.forecast, problems))
+      sources.forecast = read_forecast(*text, flags.forecast, today(place.clock), problems);
+  if (!flags.tomorrow.empty())
+    for (WeatherDay& day : read_forecast(flags.tomorrow, "--tomorrow", today(place.clock), problems))
+      sources.forecast.push_back(day);
+  return sources;
+}
+
+}  // namespace
+
+int verb_ahead(const AheadFlags& flags) {
+  Problems problems;
+  if (flags.days < 1 || flags.days > 3660)
+    problems.add({"--days", 0, 0, "",
+                  fmt::format("{} is not between 1 and 3660; write a number of days such as 14", flags.days)});
+  const auto loop = read_loop(flags.loop, problems);
+  const Place place = loop ? loop->site.place : Place{};
+  const WeatherSources sources = read_sources(flags, place, problems);
+  const CivilDate first = first_day(flags, place, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const Weather weather = assemble_weather(place, sources, first, flags.days);
+  const answers::AheadAnswer answer = answers::ahead(*loop, weather, {first, flags.days});
+  if (flags.json)
+    fmt::print("{}", tell::ahead_json(answer));
+  else if (flags.csv)
+    fmt::print("{}", tell::ahead_csv(answer));
+  else
+    fmt::print("{}", tell::ahead_text(answer, flags.assumptions));
+  return answer.finished ? 0 : 3;
+}
+
+}  // namespace leat::doors

@@ -1,0 +1,183 @@
+#include <fmt/core.h>
+
+#include <cmath>
+
+#include "base/words/quantities.h"
+#include "tell/common.h"
+#include "tell/plot.h"
+#include "tell/table.h"
+#include "tell/tell.h"
+
+namespace leat::tell {
+namespace {
+
+using answers::AheadAnswer;
+using answers::VesselAhead;
+using words::shown_number;
+using words::shown_text;
+
+std::string clock_hour(double hour) {
+  const int minutes = static_cast<int>(std::lround(hour * 60.0)) % 1440;
+  return fmt::format("{:02d}:{:02d}", minutes / 60, minutes % 60);
+}
+
+std::string short_date(const CivilDate& date) {
+  return date.text().substr(5);
+}
+
+std::string headline(const AheadAnswer& a) {
+  const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
+  if (!a.finished) return fmt::format("{}: the run stopped early. {}\n", name, a.said);
+  if (a.findings.empty()) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
+  const answers::Finding& first = a.findings.front();
+  std::string words = first.statement;
+  for (char& c : words)
+    if (c == '_') c = ' ';
+  switch (first.verdict) {
+    case answers::Verdict::bad:
+      return fmt::format("{}: trouble ahead. {}: not \"{}\".\n", name, first.path, words);
+    case answers::Verdict::tight:
+      return fmt::format("{}: {} days hold, but little is to spare where {}: {}.\n", name, a.dates.size(), first.path,
+                         words);
+    default:
+      return fmt::format("{}: {} days hold. Nearest to its limit: {}, {}.\n", name, a.dates.size(), first.path, words);
+  }
+}
+
+std::string temperatures(const AheadAnswer& a, const VesselAhead& v) {
+  Table t({"day", "air degC", "low", "at", "high", "at", "swing K", "oxygen low mg/L", "at", "of saturation"});
+  for (std::size_t d = 0; d < v.days.size(); ++d) {
+    const answers::VesselDay& day = v.days[d];
+    const std::string air = d < a.air_low.size() ? fmt::format("{} to {}", shown_number("temperature", a.air_low[d]),
+                                                               shown_number("temperature", a.air_high[d]))
+                                                 : "";
+    t.add({short_date(a.dates[d]), air, shown_number("temperature", day.temperature_low.value),
+           clock_hour(day.temperature_low.hour), shown_number("temperature", day.temperature_high.value),
+           clock_hour(day.temperature_high.hour), shown_number("swing", day.swing),
+           shown_number("dissolved_oxygen", day.oxygen_low.value), clock_hour(day.oxygen_low.hour),
+           fmt::format("{:.0f} %", 100.0 * day.oxygen_low_share)});
+  }
+  return t.text();
+}
+
+std::string chemistry(const AheadAnswer& a, const VesselAhead& v) {
+  Table t({"day", "TAN mg/L N", "un-ionised", "nitrite mg/L N", "nitrate mg/L N", "pH", "KH mg/L CaCO3", "CO2 mg/L"});
+  for (std::size_t d = 0; d < v.days.size(); ++d) {
+    const answers::VesselDay& day = v.days[d];
+    t.add({short_date(a.dates[d]), shown_number("ammonia", day.ammonia),
+           shown_number("unionised_ammonia", day.unionised_ammonia_high.value), shown_number("nitrite", day.nitrite),
+           shown_number("nitrate", day.nitrate),
+           fmt::format("{} to {}", shown_number("pH", day.pH_low), shown_number("pH", day.pH_high)),
+           shown_number("alkalinity", day.alkalinity), shown_number("carbon_dioxide", day.carbon_dioxide_high)});
+  }
+  return t.text();
+}
+
+std::string other_vessels(const AheadAnswer& a) {
+  Table t({"vessel", "coldest degC", "warmest degC", "largest swing K", "oxygen low mg/L", "nitrate at end mg/L N"});
+  for (const VesselAhead& v : a.vessels) {
+    double low = 1e9, high = -1e9, swing = 0.0, oxygen = 1e9;
+    for (const auto& d : v.days) {
+      low = std::min(low, d.temperature_low.value);
+      high = std::max(high, d.temperature_high.value);
+      swing = std::max(swing, d.swing);
+      oxygen = std::min(oxygen, d.oxygen_low.value);
+    }
+    t.add({v.path, shown_number("temperature", low), shown_number("temperature", high), shown_number("swing", swing),
+           shown_number("dissolved_oxygen", oxygen), shown_number("nitrate", v.days.back().nitrate)});
+  }
+  return t.text();
+}
+
+std::string living(const AheadAnswer& a) {
+  std::string out;
+  for (const auto& f : a.fish) {
+    double fed = 0.0;
+    for (const double kg : f.fed) fed += kg;
+    out += fmt::format(
+        "  {}: {:.0f} {}, mean {} now, {} at the end; fed {} in all, {} on the first day and {} on the last.\n", f.path,
+        f.count, f.species, shown_text("mass", f.mass_at_start), shown_text("mass", f.mean_mass.back()),
+        shown_text("feed", fed), shown_text("feed", f.fed.front()), shown_text("feed", f.fed.back()));
+  }
+  for (const auto& p : a.plants)
+    out += fmt::format("  {}: {}, {} at the end; took {} of nitrogen{}.\n", p.path, p.crop,
+                       shown_text("fresh_mass", p.fresh_mass.back()), shown_text("nitrogen", p.nitrogen_taken),
+                       p.ready_in_days ? fmt::format("; warm enough for harvest after day {}", *p.ready_in_days) : "");
+  return out;
+}
+
+std::string books(const AheadAnswer& a) {
+  std::string out;
+  for (const auto& t : a.books) {
+    const bool is_nitrogen = t.ledger == model::Ledger::nitrogen;
+    out += fmt::format("  {:<17} closed to {:.0e}", model::ledger_name(t.ledger), std::abs(t.closure));
+    if (is_nitrogen) {
+      out += "; g of nitrogen:";
+      for (const auto& line : t.lines) out += fmt::format(" {} {:+.2f},", line.account, line.amount * 14.0067);
+      out += fmt::format(" held {:+.2f}", (t.stock_end - t.stock_start) * 14.0067);
+    }
+    out += '\n';
+  }
+  return out;
+}
+
+std::string weather_line(const AheadAnswer& a) {
+  std::string out = "Weather: ";
+  std::string last;
+  for (std::size_t d = 0; d < a.weather_sources.size(); ++d) {
+    if (a.weather_sources[d] == last) continue;
+    last = a.weather_sources[d];
+    out += fmt::format("{}{} from {}", d == 0 ? "" : ", ", last, short_date(a.dates[d]));
+  }
+  return out + ".\n";
+}
+
+}  // namespace
+
+std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
+  std::string out = headline(a);
+  if (a.dates.empty()) return out;
+  out += weather_line(a) + "\n" + findings_text(a.findings, 4);
+  for (const VesselAhead& v : a.vessels) {
+    if (!v.path.starts_with("tank.")) continue;
+    out += fmt::format("\n{}: temperature, degC, {} to {}\n", v.path, short_date(a.dates.front()),
+                       short_date(a.dates.back()));
+    std::vector<double> celsius;
+    for (const double k : v.hourly_temperature) celsius.push_back(k - 273.15);
+    out += braille_plot(celsius, 70, 6);
+    out += "\n" + temperatures(a, v) + "\n" + chemistry(a, v);
+  }
+  out += "\nAll vessels\n" + other_vessels(a);
+  out += "\nFish and plants\n" + living(a);
+  out += "\nBooks\n" + books(a);
+  out += fmt::format(
+      "\n{} states, {} steps. One run with middle values: no band is drawn yet, so take each number as rough.\n",
+      a.states, a.counts.steps);
+  out += "Not in it yet: algae, rotting solids, siphons and timers, the growing of a new film.\n\n";
+  return out + assumptions_text(a.assumptions, with_assumptions);
+}
+
+std::string ahead_csv(const AheadAnswer& a) {
+  std::string out =
+      "vessel,date,temperature_low_degC,temperature_low_hour,temperature_high_degC,temperature_high_hour,swing_K,"
+      "dissolved_oxygen_low_mg_L,"
+      "dissolved_oxygen_low_hour,ammonia_mg_L_N,unionised_ammonia_high_mg_L_N,nitrite_mg_L_N,nitrate_mg_L_N,pH_low,pH_"
+      "high,alkalinity_mg_L_CaCO3,"
+      "carbon_dioxide_high_mg_L\n";
+  for (const VesselAhead& v : a.vessels)
+    for (std::size_t d = 0; d < v.days.size(); ++d) {
+      const answers::VesselDay& day = v.days[d];
+      out += fmt::format(
+          "{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", v.path, a.dates[d].text(),
+          shown_number("temperature", day.temperature_low.value), clock_hour(day.temperature_low.hour),
+          shown_number("temperature", day.temperature_high.value), clock_hour(day.temperature_high.hour),
+          shown_number("swing", day.swing), shown_number("dissolved_oxygen", day.oxygen_low.value),
+          clock_hour(day.oxygen_low.hour), shown_number("ammonia", day.ammonia),
+          shown_number("unionised_ammonia", day.unionised_ammonia_high.value), shown_number("nitrite", day.nitrite),
+          shown_number("nitrate", day.nitrate), shown_number("pH", day.pH_low), shown_number("pH", day.pH_high),
+          shown_number("alkalinity", day.alkalinity), shown_number("carbon_dioxide", day.carbon_dioxide_high));
+    }
+  return out;
+}
+
+}  // namespace leat::tell

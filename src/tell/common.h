@@ -1,0 +1,22 @@
+// What every text answer shares: verdicts in words, findings, assumptions, cautions.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "answers/finding.h"
+#include "model/loop/loop.h"
+
+namespace leat::tell {
+
+std::string_view verdict_word(answers::Verdict verdict);
+/// "NO", "CARE", "ok" with the statement's reason, action, source.
+std::string findings_text(const std::vector<answers::Finding>& findings, std::size_t most);
+std::string assumptions_text(const std::vector<model::Assumption>& assumptions, bool all);
+
+/// Said where an answer leads to mains power beside water.
+extern const char* const caution_electricity;
+/// Said where an answer leads to heavy vessels.
+extern const char* const caution_mass;
+
+}  // namespace leat::tell

@@ -1,0 +1,20 @@
+// Answers as text for a terminal, as JSON, as CSV. The words and units come from the vocabulary; nothing is computed
+// here.
+#pragma once
+
+#include <string>
+
+#include "answers/ahead.h"
+#include "answers/check.h"
+
+namespace leat::tell {
+
+std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions);
+std::string check_json(const answers::CheckAnswer& answer);
+
+std::string ahead_text(const answers::AheadAnswer& answer, bool with_assumptions);
+std::string ahead_json(const answers::AheadAnswer& answer);
+/// One row a vessel and day; columns are the words of the vocabulary with their units.
+std::string ahead_csv(const answers::AheadAnswer& answer);
+
+}  // namespace leat::tell
