@@ -153,7 +153,7 @@ std::size_t shared_parts(std::string_view a, std::string_view b) {
 
 /// The earlier row whose inputs a note means: "as three-res-head" names it; "same 20 subjects" is the nearest of those
 /// whose ids are most alike and which have inputs of their own.
-const CheckRow* row_meant_by_note(const std::vector<CheckRow>& earlier, const CheckRow& row) {
+const CheckRow* row_meant_by_note(std::span<const CheckRow> earlier, const CheckRow& row) {
   if (row.note.starts_with("as "))
     for (const CheckRow& other : earlier)
       if (row.note.substr(3, row.note.find_first_of(" ;,", 3) - 3) == other.id) return &other;
@@ -166,7 +166,7 @@ const CheckRow* row_meant_by_note(const std::vector<CheckRow>& earlier, const Ch
 }
 
 /// Adds the inputs that a row leaves to an earlier one.
-void inherit_inputs(const std::vector<CheckRow>& earlier, CheckRow& row) {
+void inherit_inputs(std::span<const CheckRow> earlier, CheckRow& row) {
   const CheckRow* meant = row_meant_by_note(earlier, row);
   if (!meant) return;
   const auto own = split_inputs(row.inputs);
@@ -218,8 +218,7 @@ std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view fi
     rows.push_back({std::string(file), row.line, field("id"), field("relation"), field("inputs"), field("output"),
                     field("value"), field("unit"), field("tol_rel"), field("tol_abs"), field("source"), field("note"),
                     field("proof")});
-    CheckRow& added = rows.back();
-    inherit_inputs({rows.begin(), rows.end() - 1}, added);
+    inherit_inputs(std::span<const CheckRow>(rows).first(rows.size() - 1), rows.back());
   }
   return rows;
 }

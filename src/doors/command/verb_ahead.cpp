@@ -49,8 +49,10 @@ WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problem
   WeatherSources sources;
   sources.seed = flags.seed;
   if (!flags.weather.empty())
-    if (const auto text = read_file(flags.weather, problems))
+    if (const auto text = read_file(flags.weather, problems)) {
       sources.daily = read_daily_record(*text, flags.weather, flags.location, problems);
+      check_daily_sun(*sources.daily, place, flags.weather, problems);
+    }
   if (!flags.hourly.empty())
     if (const auto text = read_file(flags.hourly, problems))
       sources.hourly = read_hourly_record(*text, flags.hourly, place, problems);

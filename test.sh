@@ -1,0 +1,36 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds, and runs every test; with --asan once more under the sanitizers. Ends with a line
+# that counts them.
+set -uo pipefail
+cd "$(dirname "$0")"
+tools/install_packages.sh build test || exit 1
+passed=0 failed=0 skipped=0
+
+# run_preset NAME: configures, builds and runs one preset, and adds up what its tests say.
+run_preset() {
+  cmake --preset "$1" >/dev/null || { failed=$((failed + 1)); return; }
+  cmake --build "build/$1" || { failed=$((failed + 1)); echo "the preset $1 does not build"; return; }
+  local report="build/$1/tests.txt"
+  (cd "build/$1" && ctest -j "$(nproc)" --output-on-failure --timeout 300 >"tests.txt" 2>&1)
+  grep -E '\*\*\*Failed|\*\*\*Timeout|\*\*\*Exception|Failure|^[0-9]+: ' "$report" | head -n 200
+  local all bad left
+  all=$(grep -cE '^ *[0-9]+/[0-9]+ Test' "$report")
+  left=$(grep -cE '\*\*\*Skipped' "$report")
+  bad=$(grep -cE '^ *[0-9]+/[0-9]+ Test.*\*\*\*(Failed|Timeout|Exception|Not Run)' "$report")
+  if [ "$all" -eq 0 ]; then
+    echo "the preset $1 ran no test"
+    failed=$((failed + 1))
+  fi
+  passed=$((passed + all - bad - left)) failed=$((failed + bad)) skipped=$((skipped + left))
+}
+
+run_preset release
+for argument in "$@"; do
+  case "$argument" in
+    --asan) run_preset asan ;;
+    --tsan) run_preset tsan ;;
+    *) echo "test.sh takes --asan and --tsan, not $argument"; exit 2 ;;
+  esac
+done
+echo "$passed passed, $failed failed, $skipped skipped"
+[ "$failed" -eq 0 ]
