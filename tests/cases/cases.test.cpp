@@ -2,6 +2,7 @@
 // other methods (pure Python, nested bisection on each pipe's inverted law). Tolerances as stated with those answers:
 // flows 0.3 %, levels and heads 1 mm, volumes 1 L or 0.3 %.
 #include "answers/check.h"
+#include "model/flow/follow.h"
 #include "tests/loop_file.h"
 
 namespace leat {
@@ -61,6 +62,54 @@ TEST_F(Case1, PowerCutWithTheCheckValveHolding) {
   EXPECT_NEAR(a.drain_back.in(units::litre), 85.1, 1.0);
   EXPECT_LEVEL(a.vessels[2].at_rest, 0.350);
   EXPECT_LEVEL(a.vessels[2].freeboard_at_rest, 0.250);
+}
+
+/// Levels and flows after rest, and after the power has gone.
+class Case1InTime : public Case1 {
+ protected:
+  model::Plumbing plumbing{loop};
+  std::vector<Length<>> running() const {
+    std::vector<Length<>> levels;
+    for (const auto& v : a.vessels) levels.push_back(v.running);
+    return levels;
+  }
+};
+
+TEST_F(Case1InTime, FlowIsWithinOnePercentOfSteadyBefore300Seconds) {
+  const auto followed = model::follow_levels(loop, plumbing, model::levels_at_rest(loop), {}, Duration<>(300.0));
+  ASSERT_TRUE(followed.finished);
+  const model::Flows flows = plumbing.flows(followed.levels, {});
+  for (const Flow<> q : flows.overflows) EXPECT_NEAR(q.in(units::litre_per_hour), 4188.2, 41.9);
+}
+
+TEST_F(Case1InTime, DrainBackHasArrivedToNinetyFivePercentAfter299Seconds) {
+  const double start = running()[2].si(), wanted = start + 0.95 * (0.350 - start);
+  double arrived = 0.0;
+  model::follow_levels(loop, plumbing, running(), model::Setting{false}, Duration<>(900.0),
+                       [&](Duration<> from, Duration<> to, const auto& level_at) {
+                         if (arrived > 0.0 || level_at(to)[2].si() < wanted) return;
+                         double low = from.si(), high = to.si();
+                         while (high - low > 0.01)
+                           (level_at(Duration<>(0.5 * (low + high)))[2].si() < wanted ? low : high) =
+                               0.5 * (low + high);
+                         arrived = high;
+                       });
+  EXPECT_NEAR(arrived, 299.0, 1.5);  // 0.5 %
+}
+
+TEST(Case1WithoutCheckValve, TankStopsFallingAtItsPipeAfter274Seconds) {
+  const model::Loop loop = tests::read_loop("tests/cases/case-1-no-check-valve.toml");
+  const model::Plumbing plumbing(loop);
+  // The cut finds the loop at the running levels of the case with its check valve.
+  const CheckAnswer before = check(tests::read_loop("tests/cases/case-1.toml"));
+  std::vector<Length<>> levels;
+  for (const auto& v : before.vessels) levels.push_back(v.running);
+  double stopped = 0.0;
+  model::follow_levels(loop, plumbing, levels, model::Setting{false}, Duration<>(600.0),
+                       [&](Duration<> from, Duration<>, const auto& level_at) {
+                         if (stopped == 0.0 && level_at(from)[0].si() <= 1.0) stopped = from.si();
+                       });
+  EXPECT_NEAR(stopped, 274.0, 1.4);  // 0.5 %
 }
 
 TEST(Case1WithoutCheckValve, TankFallsToTheEndOfItsPipeAndTheSumpAlmostToItsRim) {

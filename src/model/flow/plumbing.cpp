@@ -91,8 +91,12 @@ Flows Plumbing::flows(std::span<const Length<>> levels, const Setting& setting) 
     a.pump_links.push_back(a.network.links.size());
     a.network.links.push_back(std::move(link));
   }
-  for (const Pipe& pipe : loop_.pipes) {
-    const bool free_end = pipe.to.what == End::What::vessel && !is_submerged(pipe, levels[at(pipe.to.index)]);
+  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
+    const Pipe& pipe = loop_.pipes[i];
+    const auto submerged = [&] {
+      return i < setting.drowned.size() ? bool(setting.drowned[i]) : is_submerged(pipe, levels[at(pipe.to.index)]);
+    };
+    const bool free_end = pipe.to.what == End::What::vessel && !submerged();
     NetworkLink link{node_of(pipe, pipe.from, false), node_of(pipe, pipe.to, true), {}, free_end, pipe.blocked};
     link.law = pipe_law(pipe.run, loop_.laws);
     a.pipe_links.push_back(a.network.links.size());

@@ -14,6 +14,7 @@ namespace leat::model {
 struct Setting {
   bool power = true;            ///< false: every pump stands still
   std::vector<bool> tripped{};  ///< pumps that have stopped because they ran dry; empty: none
+  std::vector<bool> drowned{};  ///< pipes whose open end counts as under water; empty: the levels decide
 };
 
 /// Flows at one moment. Positive from -> to as described.
