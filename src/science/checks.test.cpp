@@ -43,6 +43,20 @@ std::vector<Case> all_rows() {
   return cases;
 }
 
+void PrintTo(const Case& c, std::ostream* out) {
+  *out << c.row.relation;
+}
+
+/// Rows that this project believes wrong, each with its evidence (data/checks/disputed.csv). They are run all the same.
+std::map<std::string, std::string> disputed_rows() {
+  Problems problems;
+  const std::string file = std::string(LEAT_ROOT) + "/data/checks/disputed.csv";
+  std::map<std::string, std::string> evidence;
+  for (const CsvRow& row : read_csv(slurp(file), file, problems).rows)
+    evidence[row.fields.at(0).text] = row.fields.at(1).text;
+  return evidence;
+}
+
 class Checks : public ::testing::TestWithParam<Case> {};
 
 TEST_P(Checks, Row) {
@@ -53,6 +67,11 @@ TEST_P(Checks, Row) {
   }();
   const Case& c = GetParam();
   const CheckResult result = run_check(c.row, names.at(c.subject));
+  static const std::map<std::string, std::string> disputed = disputed_rows();
+  if (const auto found = disputed.find(c.row.id); found != disputed.end()) {
+    ASSERT_EQ(result.outcome, Outcome::fail) << "the row passes, so it is not in dispute: take it off the list";
+    GTEST_SKIP() << "disputed: " << found->second << "; " << result.said;
+  }
   if (result.outcome == Outcome::not_implemented)
     GTEST_SKIP() << "not implemented: " << c.row.relation << ": " << result.said;
   EXPECT_EQ(result.outcome, Outcome::pass) << c.row.relation << " (" << c.row.inputs << "): " << result.said << "\n"

@@ -125,6 +125,10 @@ struct RingCase {
   double pump, ring12, ring23, ring13, one, two, raft, bypass, h1, h2, h3;
 };
 
+void PrintTo(const RingCase& c, std::ostream* out) {
+  *out << "bypass case " << c.name;
+}
+
 class RingMain : public ::testing::TestWithParam<RingCase> {};
 
 TEST_P(RingMain, EveryFlowAndHead) {

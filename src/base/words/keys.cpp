@@ -9,8 +9,8 @@ constexpr double kHour = 3600.0;
 constexpr std::string_view kVessels = "tank sump raft_bed gravel_bed";
 
 Key quantity(std::string_view name, Dimension d, double low, double high, std::string_view example,
-             std::string_view meaning, std::string_view basis = {}) {
-  return {name, Form::quantity, d, low, high, example, meaning, {}, basis};
+             std::string_view meaning, std::string_view basis = {}, std::string_view ways_to_count = {}) {
+  return {name, Form::quantity, d, low, high, example, meaning, ways_to_count.empty() ? basis : ways_to_count, basis};
 }
 Key length(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
   return quantity(name, dim::length, low, high, example, meaning);
@@ -52,11 +52,12 @@ std::vector<Key> water_keys() {
       temperature("temperature", -0.5, 45.0, "\"11 degC\"", "temperature of the water"),
       number("pH", 4.0, 11.0, "7.1", "pH"),
       quantity("alkalinity", dim::density, 0.0, 1.0, "\"60 mg/L as CaCO3\"",
-               "alkalinity (KH); one degree is 17.8 mg/L as CaCO3", "CaCO3"),
+               "alkalinity (KH); one degree is 17.8 mg/L as CaCO3", "CaCO3", "CaCO3 HCO3"),
       quantity("dissolved_oxygen", dim::density, 0.0, 0.03, "\"9.8 mg/L\"", "dissolved oxygen", "O2"),
-      quantity("ammonia", dim::density, 0.0, 0.1, "\"0.2 mg/L as N\"", "total ammonia nitrogen (TAN)", "N"),
-      quantity("nitrite", dim::density, 0.0, 0.1, "\"0.05 mg/L as N\"", "nitrite nitrogen", "N"),
-      quantity("nitrate", dim::density, 0.0, 1.0, "\"20 mg/L as N\"", "nitrate nitrogen", "N"),
+      quantity("ammonia", dim::density, 0.0, 0.1, "\"0.2 mg/L as N\"", "total ammonia nitrogen (TAN)", "N",
+               "N NH3 NH4"),
+      quantity("nitrite", dim::density, 0.0, 0.1, "\"0.05 mg/L as N\"", "nitrite nitrogen", "N", "N NO2"),
+      quantity("nitrate", dim::density, 0.0, 1.0, "\"20 mg/L as N\"", "nitrate nitrogen", "N", "N NO3"),
   };
 }
 
@@ -130,9 +131,9 @@ std::vector<Kind> make_kinds() {
         temperature("temperature_low", -1.0, 40.0, "\"4 degC\"", "coldest water wanted"),
         quantity("oxygen_low", dim::density, 0.0, 0.02, "\"6 mg/L\"", "least dissolved oxygen", "O2"),
         quantity("unionised_ammonia_high", dim::density, 0.0, 0.01, "\"0.0125 mg/L as N\"", "most un-ionised ammonia",
-                 "N"),
-        quantity("nitrite_high", dim::density, 0.0, 0.1, "\"0.1 mg/L as N\"", "most nitrite", "N"),
-        quantity("nitrate_high", dim::density, 0.0, 1.0, "\"75 mg/L as N\"", "most nitrate", "N"),
+                 "N", "N NH3"),
+        quantity("nitrite_high", dim::density, 0.0, 0.1, "\"0.1 mg/L as N\"", "most nitrite", "N", "N NO2"),
+        quantity("nitrate_high", dim::density, 0.0, 1.0, "\"75 mg/L as N\"", "most nitrate", "N", "N NO3"),
         number("pH_low", 4.0, 10.0, "6.5", "lowest pH"), number("pH_high", 4.0, 11.0, "8.5", "highest pH"),
         length("freeboard", 0.0, 1.0, "\"50 mm\"", "least space between water and rim"),
         quantity("turnover_low", dim::frequency, 0.0, 100.0 / kHour, "\"1 1/h\"", "least turnover of a fish tank")}});

@@ -33,8 +33,9 @@ struct Key {
   double low, high;          ///< plausible range, SI (degC for a temperature)
   std::string_view example;  ///< as it would stand after "key = "
   std::string_view meaning;
-  std::string_view choices = {};  ///< blank-separated, for word and words; for a reference the kinds it may name
-  std::string_view basis = {};    ///< what a concentration is counted as: "N", "CaCO3", "O2"
+  std::string_view choices =
+      {};  ///< blank-separated: of a word; the kinds a reference may name; ways to count a concentration
+  std::string_view basis = {};  ///< what a concentration is counted as: "N", "CaCO3", "O2"
 };
 
 /// One table of the description. A named kind stands as [kind.name], a single one as [kind].

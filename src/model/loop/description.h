@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -30,6 +31,7 @@ struct Component {
   std::string kind, name;
   int line = 0, column = 0;
   std::map<std::string, Said, std::less<>> values;
+  std::set<std::string, std::less<>> refused{};  ///< keys that are there but wrong, which has been said already
 
   std::string path() const { return name.empty() ? kind : kind + "." + name; }
   const Said* find(std::string_view key) const;
@@ -38,6 +40,8 @@ struct Component {
 struct Description {
   std::string file;
   std::vector<Component> components;  ///< in the order of the file
+  bool whole = true;                  ///< false when parts of the file could not be read at all
+  bool has_unknown_parts = false;     ///< headings that are no part of a loop, which has been said already
 
   const Component* find(std::string_view path) const;
   std::vector<const Component*> of_kind(std::string_view kind) const;

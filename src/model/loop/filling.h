@@ -3,6 +3,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -23,6 +25,17 @@ class Filling {
   const Description& description() const { return description_; }
 
   static bool has(const Component& c, std::string_view key) { return c.find(key) != nullptr; }
+
+  /// Whether none of these keys was refused already: only then can they be held against each other.
+  static bool sound(const Component& c, std::initializer_list<std::string_view> keys) {
+    return std::none_of(keys.begin(), keys.end(), [&](std::string_view key) { return c.refused.contains(key); });
+  }
+
+  /// The text of a value as the grower wrote it.
+  static std::string written(const Component& c, std::string_view key) {
+    const Said* value = c.find(key);
+    return value ? value->text : std::string();
+  }
 
   template <Dimension D>
   std::optional<Quantity<D>> said(const Component& c, std::string_view key) const {
@@ -65,8 +78,10 @@ class Filling {
     return value ? value->number != 0.0 : otherwise;
   }
 
-  /// A mistake at a key of a component, or at its heading when the key is missing.
+  /// A mistake at a key of a component, or at its heading when the key is missing. A key that was refused already is
+  /// not blamed again.
   void complain(const Component& c, std::string_view key, std::string said) {
+    if (c.refused.contains(key)) return;
     const Said* value = key.empty() ? nullptr : c.find(key);
     const std::string path = key.empty() ? c.path() : c.path() + "." + std::string(key);
     problems_.add(

@@ -7,6 +7,8 @@ namespace leat::model {
 
 void make_site(Filling& fill, Loop& loop);
 void make_vessels(Filling& fill, Loop& loop);
+/// Lid, wall, cladding, ground and film of one vessel whose shape is known.
+void wall_vessel(Filling& fill, const Component& c, Vessel& v);
 void make_plumbing(Filling& fill, Loop& loop);
 void make_living(Filling& fill, Loop& loop);
 void make_waters(Filling& fill, Loop& loop);

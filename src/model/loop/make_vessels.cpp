@@ -1,7 +1,8 @@
-// Shapes, walls and films of the vessels.
+// Shapes of the vessels: heights, area, levels.
 #include <cmath>
 
 #include "model/loop/make.h"
+#include "model/loop/wording.h"
 
 namespace leat::model {
 namespace {
@@ -24,164 +25,164 @@ const KindDefaults* defaults_of(std::string_view word) {
   return nullptr;
 }
 
+/// What was said of a vessel's shape.
+struct Shape {
+  std::optional<Length<>> depth, floor, rim, length, width, diameter;
+  std::optional<Area<>> area;
+  std::optional<Volume<>> volume;
+  bool sound;  ///< none of it was refused
+};
+
+Shape shape_of(const Filling& fill, const Component& c) {
+  const auto length = [&](std::string_view key) { return fill.said<dim::length>(c, key); };
+  return {length("depth"),
+          length("floor"),
+          length("rim"),
+          length("length"),
+          length("width"),
+          length("diameter"),
+          fill.said<dim::area>(c, "area"),
+          fill.said<dim::volume>(c, "volume"),
+          Filling::sound(c, {"depth", "floor", "rim", "length", "width", "diameter", "area", "volume", "porosity"})};
+}
+
+/// The area seen from above, as far as it was said without the volume.
+std::optional<Area<>> said_area(const Shape& s) {
+  if (s.area) return s.area;
+  if (s.length && s.width) return *s.length * *s.width;
+  if (s.diameter) return Area<>(M_PI / 4.0 * s.diameter->si() * s.diameter->si());
+  return std::nullopt;
+}
+
+void check_plan(Filling& fill, const Component& c, const Shape& s) {
+  if (s.length && s.width && s.diameter)
+    fill.complain(c, "diameter", "stands beside length and width; a vessel is round or rectangular, so keep one");
+  if (!s.area && s.length.has_value() != s.width.has_value())
+    fill.complain(
+        c, s.length ? "length" : "width",
+        fmt::format("stands without its {}; write both, or diameter if it is round", s.length ? "width" : "length"));
+  Shape outline = s;
+  outline.area.reset();
+  if (const auto drawn = said_area(outline); s.area && drawn && std::abs((*s.area / *drawn).si() - 1.0) > 0.05)
+    fill.complain(c, "area",
+                  fmt::format("{} does not fit {}, which makes {:.3g} m2; leave one of them out",
+                              quoted(Filling::written(c, "area")), s.diameter ? "the diameter" : "length and width",
+                              drawn->si()));
+}
+
+void check_heights(Filling& fill, const Component& c, const Shape& s) {
+  if (!s.floor || !s.rim) return;
+  const Length<> between = *s.rim - *s.floor;
+  if (between.si() <= 0.0)
+    fill.complain(c, "rim",
+                  fmt::format("{} is not above the floor at {}; the rim must be the higher one",
+                              quoted(Filling::written(c, "rim")), metres(*s.floor)));
+  else if (s.depth && std::abs((between - *s.depth).si()) > 0.005)
+    fill.complain(c, "depth",
+                  fmt::format("{} does not fit: from floor to rim it is {}; leave one of the three out",
+                              quoted(Filling::written(c, "depth")), metres(between)));
+}
+
 /// Depth, floor and rim, from whichever of them were said.
-void shape_heights(Filling& fill, const Component& c, const KindDefaults& d, Vessel& v) {
-  const auto depth = fill.said<dim::length>(c, "depth"), floor = fill.said<dim::length>(c, "floor"),
-             rim = fill.said<dim::length>(c, "rim");
-  const auto volume = fill.said<dim::volume>(c, "volume");
-  const auto area = fill.said<dim::area>(c, "area");
-  std::optional<Length<>> height = depth;
-  if (!height && floor && rim) height = *rim - *floor;
-  if (!height && volume && area) height = Length<>(volume->si() / (area->si() * v.porosity));
+void shape_heights(Filling& fill, const Component& c, const KindDefaults& d, const Shape& s, Vessel& v) {
+  std::optional<Length<>> height = s.depth;
+  if (!height && s.floor && s.rim) height = *s.rim - *s.floor;
+  if (const auto area = said_area(s); !height && s.volume && area)
+    height = Length<>(s.volume->si() / (area->si() * v.porosity));
   if (!height) {
     height = d.depth_m * metre;
     fill.assume(c, "depth", fmt::format("{:g} m", d.depth_m), fmt::format("usual for a {}", c.kind));
   }
-  if (floor) {
-    v.floor = *floor;
-  } else if (rim) {
-    v.floor = *rim - *height;
+  if (s.floor) {
+    v.floor = *s.floor;
+  } else if (s.rim) {
+    v.floor = *s.rim - *height;
   } else {
     v.floor = d.floor_m * metre;
     fill.assume(c, "floor", fmt::format("{:g} m", d.floor_m),
                 fmt::format("a {} often stands so; heights decide the plumbing, so measure it", c.kind));
   }
-  v.rim = rim ? *rim : v.floor + *height;
-  if (v.rim <= v.floor) fill.complain(c, rim ? "rim" : "depth", "leaves no depth: the rim must be above the floor");
-  if (depth && floor && rim && std::abs((*rim - *floor - *depth).si()) > 0.005)
-    fill.complain(
-        c, "depth",
-        fmt::format("does not fit: rim less floor is {:.3f} m; leave one of the three out", (*rim - *floor).si()));
+  v.rim = s.rim ? *s.rim : v.floor + *height;
 }
 
-void shape_area(Filling& fill, const Component& c, const KindDefaults& d, Vessel& v) {
-  const auto area = fill.said<dim::area>(c, "area");
-  const auto length = fill.said<dim::length>(c, "length"), width = fill.said<dim::length>(c, "width"),
-             diameter = fill.said<dim::length>(c, "diameter");
-  const auto volume = fill.said<dim::volume>(c, "volume");
-  std::optional<Area<>> found = area;
-  if (!found && length && width) found = *length * *width;
-  if (!found && diameter) found = Area<>(M_PI / 4.0 * diameter->si() * diameter->si());
-  if (!found && volume && v.depth().si() > 0.0) found = Area<>(volume->si() / (v.depth().si() * v.porosity));
+void shape_area(Filling& fill, const Component& c, const KindDefaults& d, const Shape& s, Vessel& v) {
+  std::optional<Area<>> found = said_area(s);
+  if (!found && s.volume && v.depth().si() > 0.0) found = Area<>(s.volume->si() / (v.depth().si() * v.porosity));
   if (!found) {
     found = Area<>(d.area_m2);
     fill.assume(c, "area", fmt::format("{:g} m2", d.area_m2),
                 fmt::format("usual for a {}; write its volume, or length and width", c.kind));
   }
   v.area = *found;
-  if (volume && std::abs((v.capacity() / *volume).si() - 1.0) > 0.25)
+}
+
+/// Area and depth, when all is put together, must be those of a vessel that somebody could own.
+void check_size(Filling& fill, const Component& c, const Shape& s, const Vessel& v) {
+  const double depth = v.depth().si(), area = v.area.si();
+  if (depth > 0.0 && !(depth >= 0.0199 && depth <= 10.01))
+    return fill.complain(c, s.rim ? "rim" : "volume",
+                         fmt::format("makes a depth of {:.3g} m; between 0.02 and 10 m is plausible", depth));
+  if (!(area >= 0.999e-3 && area <= 1001.0))
+    return fill.complain(c,
+                         s.volume     ? "volume"
+                         : s.diameter ? "diameter"
+                                      : "width",
+                         fmt::format("makes an area of {:.3g} m2; between 0.001 and 1000 m2 is plausible", area));
+  if (!s.volume || depth <= 0.0) return;
+  const double misfit = std::abs((v.capacity() / *s.volume).si() - 1.0);
+  const std::string said = quoted(Filling::written(c, "volume"));
+  if (misfit > 0.25)
     fill.complain(c, "volume",
-                  fmt::format("does not fit its shape: area and depth hold {:.0f} L", v.capacity().in(litre)));
+                  fmt::format("{} does not fit: area and depth hold {:.0f} L; leave one of the three out", said,
+                              v.capacity().in(litre)));
+  else if (misfit > 0.01)
+    fill.assume(c, "volume", fmt::format("{:.0f} L", v.capacity().in(litre)),
+                fmt::format("area and depth make it so; {} was said", said));
 }
 
-Wall wall_of(const std::string& word) {
-  static constexpr std::pair<std::string_view, Wall> words[] = {
-      {"polyethylene", Wall::polyethylene}, {"clear_polyethylene", Wall::clear_polyethylene},
-      {"fibreglass", Wall::fibreglass},     {"steel", Wall::steel},
-      {"concrete", Wall::concrete},         {"timber", Wall::timber}};
-  for (const auto& [text, wall] : words)
-    if (text == word) return wall;
-  return Wall::polyethylene;
+void shape_vessel(Filling& fill, const Component& c, const KindDefaults& d, Vessel& v) {
+  const Shape s = shape_of(fill, c);
+  shape_heights(fill, c, d, s, v);
+  shape_area(fill, c, d, s, v);
+  if (!s.sound) return;
+  check_plan(fill, c, s);
+  check_heights(fill, c, s);
+  check_size(fill, c, s, v);
 }
 
-Length<> usual_thickness(Wall wall) {
-  switch (wall) {
-    case Wall::polyethylene:
-    case Wall::clear_polyethylene:
-      return 2.0 * millimetre;
-    case Wall::fibreglass:
-      return 5.0 * millimetre;
-    case Wall::steel:
-      return 1.0 * millimetre;
-    case Wall::concrete:
-      return 100.0 * millimetre;
-    case Wall::timber:
-      return 25.0 * millimetre;
-  }
-  return 2.0 * millimetre;
+void set_levels(Filling& fill, const Component& c, Vessel& v) {
+  v.level_at_rest = fill.said<dim::length>(c, "level");
+  v.held_level = fill.said<dim::length>(c, "held_level");
+  if (!Filling::sound(c, {"floor", "rim", "depth", "volume", "level", "held_level"}) || v.depth().si() <= 0.0) return;
+  for (const char* key : {"level", "held_level"})
+    if (const auto level = fill.said<dim::length>(c, key); level && (*level < v.floor || *level > v.rim))
+      fill.complain(
+          c, key,
+          fmt::format(
+              "{} is not between the floor at {} and the rim at {}{}", quoted(Filling::written(c, key)),
+              metres(v.floor), metres(v.rim),
+              Filling::has(c, "floor") || Filling::has(c, "rim") ? "" : ", which were assumed; say floor and rim"));
+  if (v.level_at_rest && v.held_level && std::abs((*v.level_at_rest - *v.held_level).si()) > 0.001)
+    fill.complain(c, "level",
+                  fmt::format("{} is not the held_level, {}; keep one of the two", quoted(Filling::written(c, "level")),
+                              metres(*v.held_level)));
 }
 
-void cover_vessel(Filling& fill, const Component& c, Vessel& v) {
-  if (v.kind == VesselKind::raft_bed) {
-    v.cover = fill.number(c, "cover", 0.9, "a raft leaves about a tenth of the water open");
-    v.raft_thickness = fill.take<dim::length>(c, "raft_thickness", 30.0 * millimetre, "30 mm", "usual foam board");
-    return;
-  }
-  const std::string lid = fill.word(c, "lid", "none", "not said");
-  v.lid = lid == "clear"    ? Lid::clear
-          : lid == "board"  ? Lid::board
-          : lid == "timber" ? Lid::timber
-          : lid == "foam"   ? Lid::foam
-                            : Lid::none;
-  if (v.lid != Lid::none) v.cover = fill.number(c, "cover", 1.0, "a lid covers it all");
-}
-
-void wall_vessel(Filling& fill, const Component& c, Vessel& v) {
-  v.wall = wall_of(fill.word(c, "wall", "polyethylene", "most tanks and beds are; opaque"));
-  const Length<> usual = usual_thickness(v.wall);
-  v.wall_thickness = fill.take<dim::length>(c, "wall_thickness", usual, fmt::format("{:g} mm", usual.in(millimetre)),
-                                            "usual for that wall");
-  const Said* cladding = c.find("cladding");
-  if (cladding && cladding->text != "none") {
-    v.cladding = cladding->text == "timber" ? Cladding::timber : Cladding::foam;
-    v.cladding_thickness = fill.take<dim::length>(c, "cladding_thickness", 50.0 * millimetre, "50 mm", "usual board");
-    v.cladding_share = fill.number(c, "cladding_share", 1.0, "clad to the rim");
-  }
-  v.buried = fill.said<dim::length>(c, "buried").value_or(Length<>(0.0));
-  if (v.buried > v.depth()) fill.complain(c, "buried", "is deeper than the vessel itself");
-  if (const Said* shade = c.find("shade")) v.shade = shade->number;
-  if (v.wall == Wall::clear_polyethylene)
-    v.sun_through_wall =
-        fill.number(c, "sun_through_wall", 0.6, "no measurement exists; 0.4 to 0.8 is possible, and it matters");
-}
-
-/// Wetted surfaces on which nitrifiers live.
-void film_vessel(Filling& fill, const Component& c, Vessel& v) {
-  if (v.kind == VesselKind::gravel_bed) {
-    v.porosity = fill.number(c, "porosity", 0.40, "usual for 10 to 20 mm stones; a bucket test measures it");
-    v.grain = fill.take<dim::length>(c, "grain", 14.0 * millimetre, "14 mm", "usual stones");
-  }
-}
-
-void film_area(Filling& fill, const Component& c, Vessel& v) {
-  if (const auto area = fill.said<dim::area>(c, "film_area")) {
-    v.film_area = *area;
-    return;
-  }
-  const Area<> wall = v.perimeter() * v.depth() * 0.8 + v.area;
-  if (v.kind == VesselKind::gravel_bed) {
-    // Spheres: 6 (1 - porosity) / d per bed volume; 0.6 of it wetted and reached by the flow (water-chemistry, common
-    // practice).
-    v.film_area = Area<>(0.6 * 6.0 * (1.0 - v.porosity) / v.grain.si() * (v.area * v.depth()).si());
-    fill.assume(c, "film_area", fmt::format("{:.0f} m2", v.film_area.si()),
-                "six tenths of the stones' surface is wetted and reached (common practice, no source)");
-  } else if (v.kind == VesselKind::raft_bed) {
-    v.film_area = wall + v.area * v.cover;
-    fill.assume(c, "film_area", fmt::format("{:.1f} m2", v.film_area.si()),
-                "floor, walls and the raft's underside; roots come on top");
-  } else {
-    v.film_area = wall;
-    fill.assume(c, "film_area", fmt::format("{:.1f} m2", v.film_area.si()), "wetted floor and walls");
-  }
+/// Stones leave only a part of a bed to the water.
+void fill_with_stones(Filling& fill, const Component& c, Vessel& v) {
+  if (v.kind != VesselKind::gravel_bed) return;
+  v.porosity = fill.number(c, "porosity", 0.40, "usual for 10 to 20 mm stones; a bucket test measures it");
+  v.grain = fill.take<dim::length>(c, "grain", 14.0 * millimetre, "14 mm", "usual stones");
 }
 
 Vessel make_vessel(Filling& fill, const Component& c, const KindDefaults& d) {
   Vessel v;
   v.path = c.path();
   v.kind = d.kind;
-  film_vessel(fill, c, v);
-  shape_heights(fill, c, d, v);
-  shape_area(fill, c, d, v);
-  v.level_at_rest = fill.said<dim::length>(c, "level");
-  v.held_level = fill.said<dim::length>(c, "held_level");
-  for (const char* key : {"level", "held_level"})
-    if (const auto level = fill.said<dim::length>(c, key); level && (*level < v.floor || *level > v.rim))
-      fill.complain(
-          c, key,
-          fmt::format("is not between the floor at {:.3f} m and the rim at {:.3f} m", v.floor.si(), v.rim.si()));
-  cover_vessel(fill, c, v);
+  fill_with_stones(fill, c, v);
+  shape_vessel(fill, c, d, v);
+  set_levels(fill, c, v);
   wall_vessel(fill, c, v);
-  film_area(fill, c, v);
   return v;
 }
 

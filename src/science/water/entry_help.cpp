@@ -101,16 +101,19 @@ Pressure<> pressure_of(const Given& given) {
 }
 
 std::vector<InputRow> carbon_dioxide_rows() {
-  return rows({{maybe({"carbon_dioxide_pressure", "atm", 0, 0.1, "of the gas"}),
-                maybe({"carbon_dioxide_share", "ppm", 0, 1e5, "of dry air by volume, in place of the pressure"})},
+  return rows({{{"carbon_dioxide_pressure", "", 0, 0, "of the gas, atm, or its share of dry air by volume, ppm"}},
                pressure_rows()});
 }
 
 Pressure<> gas_pressure_of(const Given& given) {
-  if (given.numbers.contains("carbon_dioxide_share") && !given.numbers.contains("carbon_dioxide_pressure"))
-    return carbon_dioxide_pressure(Number<>(1e-6 * given("carbon_dioxide_share")), temperature_of(given),
-                                   pressure_of(given));
-  return given("carbon_dioxide_pressure") * units::atmosphere;
+  if (!given.words.contains("carbon_dioxide_pressure")) return given("carbon_dioxide_pressure") * units::atmosphere;
+  const auto read = read_measured(given.word("carbon_dioxide_pressure"), true);
+  need(std::holds_alternative<Measured>(read), "carbon_dioxide_pressure");
+  const Measured& m = std::get<Measured>(read);
+  if (m.dimension == dim::pressure) return Pressure<>(m.si);
+  need(m.dimension == dim::none, "carbon_dioxide_pressure");
+  if (m.unit.empty()) return m.si * units::atmosphere;
+  return carbon_dioxide_pressure(Number<>(m.si), temperature_of(given), pressure_of(given));
 }
 
 InputRow amount_row(std::string_view name, std::string_view meaning) {

@@ -38,7 +38,7 @@ Temperature<> temperature_of(const Given& given);
 std::vector<InputRow> pressure_rows();
 Pressure<> pressure_of(const Given& given);
 
-/// Rows that state the pressure of carbon dioxide: itself, or its share of dry air with the air's pressure.
+/// Rows that state the pressure of carbon dioxide: itself ("0.00042 atm"), or its share of dry air ("420 ppm").
 std::vector<InputRow> carbon_dioxide_rows();
 Pressure<> gas_pressure_of(const Given& given);
 
