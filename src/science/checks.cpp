@@ -107,7 +107,7 @@ Taken take_inputs(const Entry& entry, const CheckRow& row, const Names& names) {
 
 /// The wanted value in the unit of our output, as a factor and a shift.
 std::optional<double> in_output_unit(double value, std::string_view theirs, std::string_view ours) {
-  if (theirs == ours) return value;
+  if (theirs == ours || ours.empty()) return value;  // without a unit of its own, an output is in what its inputs ask for
   const auto from = unit_of(theirs), to = unit_of(ours);
   if (!from || !to || !(from->dimension == to->dimension)) return std::nullopt;
   return to_unit(value, *from, *to);

@@ -19,7 +19,7 @@ double grams(std::string_view formula) {
 TEST(Formula, WeighsWhatTheTablesSay) {
   EXPECT_NEAR(grams("CaCO3"), 100.087, 0.002);
   EXPECT_NEAR(grams("CaMg(CO3)2"), 184.40, 0.01);
-  EXPECT_NEAR(grams("CaCl2.2H2O"), 147.014, 0.003);
+  EXPECT_NEAR(grams("CaCl2.2H2O"), 147.01, 0.005);
   EXPECT_NEAR(grams("MgSO4*7H2O"), 246.47, 0.01);
   EXPECT_NEAR(grams("(NH4)2SO4"), 132.14, 0.01);
   EXPECT_NEAR(grams("Na2S2O3.5H2O"), 248.18, 0.01);
