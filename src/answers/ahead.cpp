@@ -155,9 +155,27 @@ void tell_weather(const Weather& weather, AheadAnswer& a) {
   for (const std::string& sentence : weather.assumptions) a.assumptions.push_back({"weather", "", sentence});
 }
 
+/// Water whose temperature nobody measured starts at the mean air of its first day, but free of ice.
+Loop with_water_as_warm_as_the_air(const Loop& described, const Weather& weather, const CivilDate& first) {
+  Loop loop = described;
+  if (loop.water.temperature_said) return loop;
+  for (const WeatherDay& day : weather.days) {
+    if (!(day.date == first)) continue;
+    const double mean = 0.5 * (day.low.celsius() + day.high.celsius());
+    loop.water.temperature = Temperature<>::from_celsius(std::clamp(mean, 1.0, 30.0));
+    for (Assumption& a : loop.assumptions)
+      if (a.path == "water.temperature") {
+        a.value = fmt::format("{:.1f} degC", loop.water.temperature.celsius());
+        a.reason = "not measured; the mean air of the first day";
+      }
+  }
+  return loop;
+}
+
 }  // namespace
 
-AheadAnswer ahead(const model::Loop& loop, const model::Weather& weather, const AheadRequest& request) {
+AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, const AheadRequest& request) {
+  const Loop loop = with_water_as_warm_as_the_air(described, weather, request.first);
   const Plumbing plumbing(loop);
   const Settled running = settle(loop, plumbing, levels_at_rest(loop), Setting{});
   const Forcing forcing(loop.site, weather);

@@ -30,17 +30,15 @@ std::string headline(const AheadAnswer& a) {
   if (!a.finished) return fmt::format("{}: the run stopped early. {}\n", name, a.said);
   if (a.findings.empty()) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
   const answers::Finding& first = a.findings.front();
-  std::string words = first.statement;
-  for (char& c : words)
-    if (c == '_') c = ' ';
+  const std::string what = fmt::format("{}, {}", first.path, words::quantity_row(first.quantity).label);
   switch (first.verdict) {
     case answers::Verdict::bad:
-      return fmt::format("{}: trouble ahead. {}: not \"{}\".\n", name, first.path, words);
+      return fmt::format("{}: trouble ahead. What limits first is {}.\n", name, what);
     case answers::Verdict::tight:
-      return fmt::format("{}: {} days hold, but little is to spare where {}: {}.\n", name, a.dates.size(), first.path,
-                         words);
+      return fmt::format("{}: the {} days hold, but with little to spare. What limits first is {}.\n", name,
+                         a.dates.size(), what);
     default:
-      return fmt::format("{}: {} days hold. Nearest to its limit: {}, {}.\n", name, a.dates.size(), first.path, words);
+      return fmt::format("{}: the {} days hold. What limits first is {}.\n", name, a.dates.size(), what);
   }
 }
 

@@ -85,6 +85,7 @@ Finding judge_limit(const Limit& limit, const VesselAhead& vessel, const std::ve
   f.reason = fmt::format("{} {} on {}{}, limit {}", limit.wants_above ? "lowest" : "highest",
                          shown_text(limit.quantity, f.value), dates[worst_day].text(), hour,
                          shown_text(limit.quantity, f.limit));
+  if (f.quantity == "temperature" && f.value < 273.15 + 0.05) f.reason += "; ice forms";
   if (f.verdict == Verdict::bad) {
     f.reason += fmt::format("; first broken on {}", dates[first_broken].text());
     f.action = limit.action;

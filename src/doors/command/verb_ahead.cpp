@@ -24,7 +24,7 @@ CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& probl
     const auto read = read_date(flags.start);
     if (const auto* bad = std::get_if<Unreadable>(&read)) {
       problems.add(
-          {"--start", 0, 0, "", fmt::format("\"{}\" {}; write a date such as 2026-11-25", flags.start, bad->wrong)});
+          {"--start", 0, 0, "", fmt::format("\"{}\" {}", flags.start, bad->wrong)});
       return now;
     }
     return std::get<CivilDate>(read);

@@ -138,6 +138,7 @@ struct Planting {
 /// What is dissolved in a water. Concentrations per volume.
 struct WaterQuality {
   Temperature<> temperature;
+  bool temperature_said = false;
   double pH = 7.0;
   Concentration<> alkalinity;  ///< equivalents
   Concentration<> dissolved_oxygen, ammonia, nitrite, nitrate;

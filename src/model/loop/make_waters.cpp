@@ -40,6 +40,7 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   const std::string as_loop = "taken as the loop's own";
   const double t = like ? like->temperature.celsius() : 12.0;
   w.temperature = fill.temperature(c, "temperature", t, like ? as_loop : "not measured");
+  w.temperature_said = Filling::has(c, "temperature");
   w.pH = fill.number(c, "pH", like ? like->pH : 7.0, like ? as_loop : "not measured");
   const double alk = like ? like->alkalinity.si() * 50.04 : 60.0;
   w.alkalinity =

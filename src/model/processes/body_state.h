@@ -6,11 +6,22 @@
 
 #include "model/books/layout.h"
 #include "science/carbonate/acidity.h"
+#include "science/fish/ramp.h"
 
 namespace leat::model {
 
 /// Heat held by a cubic metre of water per kelvin.
 inline constexpr VolumetricHeat<> water_heat{4.18e6};
+
+/// Temperature from heat, in degrees above freezing as if no ice formed. Below freezing the heat that leaves makes ice:
+/// 334 kJ/kg, eighty times what cools the water by a degree, so the temperature all but stays. Rounded over 0.05
+/// degrees.
+template <class N>
+Temperature<N> temperature_with_ice(const N& degrees) {
+  constexpr double cooling_per_ice = 4.18 / 334.0;
+  return Temperature<N>::from_celsius(cooling_per_ice * degrees +
+                                      (1.0 - cooling_per_ice) * science::rounded_ramp(degrees, 0.05));
+}
 
 template <class N>
 struct BodyState {
@@ -43,7 +54,7 @@ BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const Body
   BodyState<N> s;
   s.water = Volume<N>(slot(slots.water));
   const N capacity = slot(slots.water) * water_heat.si() + constants.solids.si();
-  s.temperature = Temperature<N>::from_celsius(slot(slots.heat) / capacity);
+  s.temperature = temperature_with_ice(N(slot(slots.heat) / capacity));
   const auto dissolved = [&](int i) { return Concentration<N>(slot(i) / slot(slots.water)); };
   s.oxygen = dissolved(slots.oxygen);
   s.carbon = dissolved(slots.carbon);

@@ -62,7 +62,8 @@ class Run {
   Day& day_of(Instant t) {
     const CivilDate date = clock().local(t).date;
     if (out_.days.empty() || !(out_.days.back().date == date))
-      out_.days.push_back({date, std::vector<BodyDay>(loop_.vessels.size()), std::vector<double>(loop_.fish.size(), 0.0)});
+      out_.days.push_back(
+          {date, std::vector<BodyDay>(loop_.vessels.size()), std::vector<double>(loop_.fish.size(), 0.0)});
     return out_.days.back();
   }
 
@@ -74,8 +75,10 @@ class Run {
     const double unit = which == 0 ? water_heat.si() : 1.0;
     const int slot = which == 0 ? s.heat : s.oxygen;
     const double capacity = unit * y[at(s.water)] + solids;
-    const double value = y[at(slot)] / capacity;
-    return {value, (dy[at(slot)] - value * unit * dy[at(s.water)]) / capacity};
+    const double per = y[at(slot)] / capacity;
+    const double slope = (dy[at(slot)] - per * unit * dy[at(s.water)]) / capacity;
+    // The temperature rises with the heat, so its extremes stand where those of the heat do.
+    return {which == 0 ? temperature_with_ice(per).celsius() : per, slope};
   }
 
   /// Extremes inside one step: its two ends, and wherever the slope of its polynomial crosses zero.
