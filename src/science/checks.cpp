@@ -107,7 +107,8 @@ Taken take_inputs(const Entry& entry, const CheckRow& row, const Names& names) {
 
 /// The wanted value in the unit of our output, as a factor and a shift.
 std::optional<double> in_output_unit(double value, std::string_view theirs, std::string_view ours) {
-  if (theirs == ours || ours.empty()) return value;  // without a unit of its own, an output is in what its inputs ask for
+  if (theirs == ours || ours.empty())
+    return value;  // without a unit of its own, an output is in what its inputs ask for
   const auto from = unit_of(theirs), to = unit_of(ours);
   if (!from || !to || !(from->dimension == to->dimension)) return std::nullopt;
   return to_unit(value, *from, *to);
@@ -177,14 +178,20 @@ void inherit_inputs(std::span<const CheckRow> earlier, CheckRow& row) {
 
 }  // namespace
 
-void Names::read(std::string_view csv_text, std::string_view file, Problems& problems) {
+void Names::read(std::string_view csv_text, std::string_view file, std::span<const Entry> subject, Problems& problems) {
   const CsvTable table = read_csv(csv_text, file, problems);
   for (const CsvRow& row : table.rows) {
     if (row.fields.size() < 4) {
       problems.add({std::string(file), row.line, 1, "", "needs kind,relation,theirs,ours"});
       continue;
     }
-    ours_[row.fields[0].text + '|' + row.fields[1].text + '|' + row.fields[2].text] = row.fields[3].text;
+    const std::string &kind = row.fields[0].text, &where = row.fields[1].text, &theirs = row.fields[2].text;
+    if (where != "*" || kind == "relation") {
+      ours_[kind + '|' + where + '|' + theirs] = row.fields[3].text;
+      continue;
+    }
+    for (const Entry& entry : subject)
+      ours_.emplace(kind + '|' + std::string(entry.name) + '|' + theirs, row.fields[3].text);
   }
 }
 
@@ -193,16 +200,17 @@ std::string Names::relation(const std::string& theirs) const {
   return found == ours_.end() ? theirs : found->second;
 }
 
+std::string Names::ours(std::string_view kind, const std::string& our_relation, const std::string& theirs) const {
+  const auto found = ours_.find(std::string(kind) + '|' + our_relation + '|' + theirs);
+  return found == ours_.end() ? theirs : found->second;
+}
+
 std::string Names::input(const std::string& our_relation, const std::string& theirs) const {
-  for (const std::string& where : {our_relation, std::string("*")})
-    if (const auto found = ours_.find("input|" + where + '|' + theirs); found != ours_.end()) return found->second;
-  return theirs;
+  return ours("input", our_relation, theirs);
 }
 
 std::string Names::output(const std::string& our_relation, const std::string& theirs) const {
-  for (const std::string& where : {our_relation, std::string("*")})
-    if (const auto found = ours_.find("output|" + where + '|' + theirs); found != ours_.end()) return found->second;
-  return theirs;
+  return ours("output", our_relation, theirs);
 }
 
 std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view file, Problems& problems) {
@@ -223,18 +231,35 @@ std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view fi
   return rows;
 }
 
-CheckResult run_check(const CheckRow& row, const Names& names) {
-  const Entry* entry = find_entry(names.relation(row.relation));
-  if (!entry) return {Outcome::not_implemented, 0, 0, 0, fmt::format("no relation \"{}\"", row.relation)};
-  const std::string wanted_output = names.output(std::string(entry->name), row.output);
-  auto output = std::find_if(entry->outputs.begin(), entry->outputs.end(),
+namespace {
+
+CheckResult run_on(const Entry& entry, const CheckRow& row, const Names& names, bool output_must_match) {
+  const std::string wanted_output = names.output(std::string(entry.name), row.output);
+  auto output = std::find_if(entry.outputs.begin(), entry.outputs.end(),
                              [&](const OutputRow& o) { return o.name == wanted_output; });
-  if (output == entry->outputs.end() && entry->outputs.size() == 1) output = entry->outputs.begin();
-  if (output == entry->outputs.end())
-    return {Outcome::not_implemented, 0, 0, 0, fmt::format("{} has no output \"{}\"", entry->name, row.output)};
-  const Taken taken = take_inputs(*entry, row, names);
+  if (output == entry.outputs.end() && entry.outputs.size() == 1 && !output_must_match) output = entry.outputs.begin();
+  if (output == entry.outputs.end())
+    return {Outcome::not_implemented, 0, 0, 0, fmt::format("{} has no output \"{}\"", entry.name, row.output)};
+  const Taken taken = take_inputs(entry, row, names);
   if (!taken.wrong.empty()) return {Outcome::not_implemented, 0, 0, 0, taken.wrong};
-  return compare(row, *entry, *output, taken.given);
+  return compare(row, entry, *output, taken.given);
+}
+
+}  // namespace
+
+CheckResult run_check(const CheckRow& row, const Names& names) {
+  // Tables use the same name for different relations: the one whose output the row asks for by name goes first.
+  std::vector<const Entry*> candidates;
+  for (const Entry* entry : {find_entry(row.relation), find_entry(names.relation(row.relation))})
+    if (entry && (candidates.empty() || candidates[0] != entry)) candidates.push_back(entry);
+  if (candidates.empty()) return {Outcome::not_implemented, 0, 0, 0, fmt::format("no relation \"{}\"", row.relation)};
+  CheckResult result;
+  for (const bool must_match : {true, false})
+    for (const Entry* entry : candidates) {
+      result = run_on(*entry, row, names, must_match);
+      if (result.outcome != Outcome::not_implemented) return result;
+    }
+  return result;
 }
 
 }  // namespace leat::science

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,13 +30,18 @@ struct CheckResult {
 /// Other tables' words for ours: lines `kind,relation,theirs,ours`.
 class Names {
   std::map<std::string, std::string> ours_;
+  std::string ours(std::string_view kind, const std::string& our_relation, const std::string& theirs) const;
 
  public:
-  void read(std::string_view csv_text, std::string_view file, Problems& problems);
+  /// A '*' for the relation means each of `subject`, so that the tables' words of one subject do not reach another.
+  void read(std::string_view csv_text, std::string_view file, std::span<const Entry> subject, Problems& problems);
   std::string relation(const std::string& theirs) const;
   std::string input(const std::string& our_relation, const std::string& theirs) const;
   std::string output(const std::string& our_relation, const std::string& theirs) const;
 };
+
+/// The mappings of data/checks/names-*.csv, which are part of the program.
+const Names& known_names();
 
 /// The rows of a table with the columns id, relation, inputs, output, value, unit, tol_rel, tol_abs, source, proof.
 std::vector<CheckRow> read_checks(std::string_view csv_text, std::string_view file, Problems& problems);

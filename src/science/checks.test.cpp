@@ -19,14 +19,6 @@ std::string slurp(const std::string& path) {
 
 const std::vector<std::string> kSubjects{"hydraulics", "heat", "water", "fish-crops"};
 
-Names names_of(const std::string& subject) {
-  Names names;
-  Problems problems;
-  const std::string file = std::string(LEAT_ROOT) + "/data/checks/names-" + subject + ".csv";
-  names.read(slurp(file), file, problems);
-  return names;
-}
-
 struct Case {
   CheckRow row;
   std::string subject;
@@ -60,13 +52,8 @@ std::map<std::string, std::string> disputed_rows() {
 class Checks : public ::testing::TestWithParam<Case> {};
 
 TEST_P(Checks, Row) {
-  static const std::map<std::string, Names> names = [] {
-    std::map<std::string, Names> by_subject;
-    for (const std::string& subject : kSubjects) by_subject.emplace(subject, names_of(subject));
-    return by_subject;
-  }();
   const Case& c = GetParam();
-  const CheckResult result = run_check(c.row, names.at(c.subject));
+  const CheckResult result = run_check(c.row, known_names());
   static const std::map<std::string, std::string> disputed = disputed_rows();
   if (const auto found = disputed.find(c.row.id); found != disputed.end()) {
     ASSERT_EQ(result.outcome, Outcome::fail) << "the row passes, so it is not in dispute: take it off the list";

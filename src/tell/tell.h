@@ -5,6 +5,7 @@
 #include <string>
 
 #include "answers/ahead.h"
+#include "answers/calc.h"
 #include "answers/check.h"
 
 namespace leat::tell {
@@ -16,5 +17,11 @@ std::string ahead_text(const answers::AheadAnswer& answer, bool with_assumptions
 std::string ahead_json(const answers::AheadAnswer& answer);
 /// One row a vessel and day; columns are the words of the vocabulary with their units.
 std::string ahead_csv(const answers::AheadAnswer& answer);
+
+std::string calc_text(const answers::CalcAnswer& answer);
+/// Every relation with what it gives and takes.
+std::string relations_text();
+/// One line a row, and totals by kind of proof.
+std::string checks_text(const std::vector<answers::CheckedRow>& rows);
 
 }  // namespace leat::tell

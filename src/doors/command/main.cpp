@@ -71,6 +71,13 @@ int main(int argc, char** argv) {
   verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");
   verb_ahead->callback([&] { code = doors::verb_ahead(ahead); });
 
+  doors::CalcFlags calc;
+  auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
+  verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");
+  verb_calc->add_flag("--list", calc.list, "every relation with what it gives and takes");
+  verb_calc->add_option("--checks", calc.checks, "run a CSV table of published values");
+  verb_calc->callback([&] { code = doors::verb_calc(calc); });
+
   std::string kind;
   auto* verb_words = app.add_subcommand("words", description_of("words"));
   verb_words->add_option("kind", kind, "only this table, such as pump");

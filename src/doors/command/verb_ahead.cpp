@@ -23,8 +23,7 @@ CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& probl
   if (!flags.start.empty()) {
     const auto read = read_date(flags.start);
     if (const auto* bad = std::get_if<Unreadable>(&read)) {
-      problems.add(
-          {"--start", 0, 0, "", fmt::format("\"{}\" {}", flags.start, bad->wrong)});
+      problems.add({"--start", 0, 0, "", fmt::format("\"{}\" {}", flags.start, bad->wrong)});
       return now;
     }
     return std::get<CivilDate>(read);

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 namespace leat::doors {
 
@@ -17,6 +18,13 @@ struct AheadFlags {
 int verb_new(const std::string& path);
 int verb_check(const std::string& loop, bool json, bool assumptions);
 int verb_ahead(const AheadFlags& flags);
+struct CalcFlags {
+  std::vector<std::string> words;  ///< the relation, then name=value
+  std::string checks;
+  bool list = false;
+};
+/// 1 when a row of a table fails.
+int verb_calc(const CalcFlags& flags);
 int verb_words(const std::string& kind);
 
 }  // namespace leat::doors
