@@ -107,11 +107,12 @@ TEST(Rates, JacobianMatchesDifferences) {
   auto work = eq.scratch<double>();
   auto dual_work = eq.scratch<JacobianDual>();
   std::vector<JacobianDual> room;
-  std::vector<double> y = eq.initial_state(), columns(n * n), up(n), down(n);
+  const numerics::Pattern& pattern = eq.pattern();
+  std::vector<double> y = eq.initial_state(), entries(pattern.entries()), up(n), down(n);
   for (std::size_t g = 0; g < eq.layout().fish.size(); ++g)
     for (const int slot : eq.layout().fish[g].gut) y[static_cast<std::size_t>(slot)] = 0.02;
   const Instant t{example().start.seconds + 50000.0};
-  ASSERT_TRUE(eq.jacobian(t, y, eq.neutral_guesses(), dual_work, room, columns));
+  ASSERT_TRUE(eq.jacobian(t, y, eq.neutral_guesses(), dual_work, room, entries));
   for (std::size_t j = 0; j < n; ++j) {
     const double step = 1e-6 * (std::abs(y[j]) + eq.layout().slots[j].nominal * 1e-3);
     std::vector<double> moved = y;
@@ -119,10 +120,13 @@ TEST(Rates, JacobianMatchesDifferences) {
     ASSERT_TRUE(eq.rates<double>(t, moved, eq.neutral_guesses(), work, up));
     moved[j] = y[j] - step;
     ASSERT_TRUE(eq.rates<double>(t, moved, eq.neutral_guesses(), work, down));
+    std::vector<double> column(n, 0.0);
+    for (auto k = static_cast<std::size_t>(pattern.starts[j]); k < static_cast<std::size_t>(pattern.starts[j + 1]); ++k)
+      column[static_cast<std::size_t>(pattern.rows[k])] = entries[k];
     for (std::size_t i = 0; i < n; ++i) {
       const double difference = (up[i] - down[i]) / (2.0 * step);
       const double noise = 1e-9 * (std::abs(up[i]) + std::abs(down[i])) / step;
-      EXPECT_NEAR(columns[j * n + i], difference, 2e-5 * std::abs(difference) + noise + 1e-15)
+      EXPECT_NEAR(column[i], difference, 2e-5 * std::abs(difference) + noise + 1e-15)
           << "d " << eq.layout().slots[i].path << " / d " << eq.layout().slots[j].path;
     }
   }
@@ -164,6 +168,19 @@ TEST(Run, TighterToleranceChangesTheAnswerByLessThanItsRounding) {
       EXPECT_NEAR(usual.days[d].bodies[b].temperature.high, tight.days[d].bodies[b].temperature.high, 0.01);
       EXPECT_NEAR(usual.days[d].bodies[b].oxygen.low * 31.998, tight.days[d].bodies[b].oxygen.low * 31.998, 0.01);
     }
+}
+
+TEST(Run, SparseAndDenseMatricesAgree) {
+  const Instant end{example().start.seconds + 3 * 86400.0};
+  const Trajectory sparse = simulate(example().loop, example().equations, example().start, end, {1e-7, false});
+  const Trajectory dense = simulate(example().loop, example().equations, example().start, end, {1e-7, true});
+  const Layout& layout = example().equations.layout();
+  for (std::size_t i = 0; i < layout.size(); ++i) {
+    if (layout.slots[i].outside) continue;
+    EXPECT_NEAR(sparse.states.back()[i], dense.states.back()[i],
+                2e-6 * layout.slots[i].nominal + 2e-6 * std::abs(dense.states.back()[i]))
+        << layout.slots[i].path;
+  }
 }
 
 TEST(Run, SameInputsGiveTheSameBits) {

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs the Debian packages of the named groups that are not there yet: build, test.
 set -euo pipefail
-build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libeigen3-dev libtomlplusplus-dev
+build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libsuitesparse-dev libeigen3-dev libtomlplusplus-dev
   nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev tzdata"
 test="libgtest-dev librapidcheck-dev"
 wanted=""

@@ -3,7 +3,9 @@
 #include <nvector/nvector_serial.h>
 #include <sundials/sundials_context.h>
 #include <sunlinsol/sunlinsol_dense.h>
+#include <sunlinsol/sunlinsol_klu.h>
 #include <sunmatrix/sunmatrix_dense.h>
+#include <sunmatrix/sunmatrix_sparse.h>
 
 #include <algorithm>
 #include <cmath>
@@ -67,8 +69,19 @@ class BdfIntegrator final : public Integrator {
   static int call_jacobian(sunrealtype t, N_Vector y, N_Vector, SUNMatrix matrix, void* self_memory, N_Vector, N_Vector,
                            N_Vector) {
     auto& self = *static_cast<BdfIntegrator*>(self_memory);
-    const std::span<double> columns(SUNDenseMatrix_Data(matrix), self.system_.size * self.system_.size);
-    return self.system_.jacobian(t, self.values(y), columns) && all_finite(columns) ? 0 : 1;
+    return self.fill(t, y, matrix) ? 0 : 1;
+  }
+
+  /// The Jacobian's entries. CVODES scales the matrix in place, so a sparse one gets its pattern anew each time.
+  bool fill(double t, N_Vector y, SUNMatrix matrix) {
+    const Pattern& p = system_.pattern;
+    const std::span<double> entries(p.empty() ? SUNDenseMatrix_Data(matrix) : SUNSparseMatrix_Data(matrix),
+                                    p.empty() ? system_.size * system_.size : p.entries());
+    if (!p.empty()) {
+      std::copy(p.starts.begin(), p.starts.end(), SUNSparseMatrix_IndexPointers(matrix));
+      std::copy(p.rows.begin(), p.rows.end(), SUNSparseMatrix_IndexValues(matrix));
+    }
+    return system_.jacobian(t, values(y), entries) && all_finite(entries);
   }
 
   struct LastStep final : Step {
@@ -131,8 +144,14 @@ class BdfIntegrator final : public Integrator {
     absolute_ = make_vector();
     scratch_ = make_vector();
     const auto n = static_cast<sunindextype>(system_.size);
-    matrix_.reset(SUNDenseMatrix(n, n, context_.get()));
-    solver_.reset(SUNLinSol_Dense(y_.get(), matrix_.get(), context_.get()));
+    if (system_.pattern.empty()) {
+      matrix_.reset(SUNDenseMatrix(n, n, context_.get()));
+      solver_.reset(SUNLinSol_Dense(y_.get(), matrix_.get(), context_.get()));
+    } else {
+      matrix_.reset(
+          SUNSparseMatrix(n, n, static_cast<sunindextype>(system_.pattern.entries()), CSC_MAT, context_.get()));
+      solver_.reset(SUNLinSol_KLU(y_.get(), matrix_.get(), context_.get()));
+    }
     std::copy(tolerance_.absolute.begin(), tolerance_.absolute.end(), values(absolute_.get()).begin());
   }
 

@@ -10,12 +10,23 @@
 
 namespace leat::numerics {
 
+/// Which entries of a matrix may differ from zero, column by column: rows[starts[j]] to rows[starts[j + 1] - 1] rise.
+struct Pattern {
+  std::vector<int> starts, rows;
+
+  std::size_t entries() const { return rows.size(); }
+  bool empty() const { return starts.empty(); }
+};
+
 /// dy/dt = rates(t, y). `rates` returns false when it cannot be evaluated there; a smaller step is then tried.
 struct System {
   std::size_t size = 0;
   std::function<bool(double t, std::span<const double> y, std::span<double> dydt)> rates;
-  /// d rates / d y, column by column (entry (i, j) at j * size + i). Empty: differences are used.
-  std::function<bool(double t, std::span<const double> y, std::span<double> columns)> jacobian;
+  /// d rates / d y. Without a pattern all entries, column by column (entry (i, j) at j * size + i); with one, its
+  /// entries in its order. Empty: differences are used.
+  std::function<bool(double t, std::span<const double> y, std::span<double> entries)> jacobian{};
+  /// Every diagonal entry must be in it. Empty: the matrix is dense.
+  Pattern pattern{};
 };
 
 struct Tolerance {
@@ -57,7 +68,8 @@ class Integrator {
   virtual Counts counts() const = 0;
 };
 
-/// SUNDIALS CVODES, variable-order BDF with a dense matrix: the reference.
+/// SUNDIALS CVODES, variable-order BDF, with KLU where the system has a pattern and a dense matrix where it has none:
+/// the reference.
 std::unique_ptr<Integrator> make_bdf_integrator(System system, Tolerance tolerance);
 
 }  // namespace leat::numerics

@@ -13,6 +13,7 @@
 #include "model/processes/gas_exchange.h"
 #include "model/processes/heat.h"
 #include "numerics/dual.h"
+#include "numerics/integrator.h"
 
 namespace leat::model {
 
@@ -44,9 +45,11 @@ class Equations {
   template <class N>
   bool rates(Instant t, std::span<const N> y, std::span<const double> pH_guess, Scratch<N>& work,
              std::span<N> dydt) const;
-  /// d rates / d y by dual numbers, column-major.
+  /// Which entries of d rates / d y may differ from zero.
+  const numerics::Pattern& pattern() const { return pattern_; }
+  /// d rates / d y by dual numbers: the entries of the pattern.
   bool jacobian(Instant t, std::span<const double> y, std::span<const double> pH_guess, Scratch<JacobianDual>& work,
-                std::vector<JacobianDual>& room, std::span<double> columns) const;
+                std::vector<JacobianDual>& room, std::span<double> entries) const;
 
   BodyState<double> body(std::size_t i, std::span<const double> y, double pH_guess) const;
   HeatCapacity<> solids(std::size_t body) const { return bodies_[body].constants.solids; }
@@ -83,6 +86,10 @@ class Equations {
   std::vector<CropPlan> crops_;
   std::vector<SourcePlan> sources_;
 
+  numerics::Pattern pattern_;
+  std::size_t inner_ = 0;  ///< slots before the outside accounts, on which nothing depends
+
+  void trace_pattern();
   void plan_bodies(const Plumbing& plumbing, const Settled& running);
   void plan_life();
   void plan_sources();

@@ -28,6 +28,7 @@ Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& 
   plan_life();
   plan_sources();
   order_paths();
+  trace_pattern();
 }
 
 void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {

@@ -3,6 +3,7 @@
 
 #include "model/equations/equations.h"
 #include "model/processes/nitrification.h"
+#include "numerics/trace.h"
 #include "science/fish/ramp.h"
 
 namespace leat::model {
@@ -129,18 +130,39 @@ void Equations::carry(const FlowPath& path, const N& flow, const Scratch<N>& wor
 
 bool Equations::jacobian(Instant t, std::span<const double> y, std::span<const double> pH_guess,
                          Scratch<JacobianDual>& work, std::vector<JacobianDual>& room,
-                         std::span<double> columns) const {
+                         std::span<double> entries) const {
   const std::size_t n = layout_.size();
   room.resize(2 * n);
-  const std::span<JacobianDual> state(room.data(), n), rates_out(room.data() + n, n);
-  for (std::size_t first = 0; first < n; first += jacobian_width) {
+  const std::span<JacobianDual> state(room.data(), n), out(room.data() + n, n);
+  std::fill(entries.begin(), entries.end(), 0.0);
+  for (std::size_t first = 0; first < inner_; first += jacobian_width) {
     for (std::size_t i = 0; i < n; ++i)
       state[i] = i >= first && i < first + jacobian_width ? JacobianDual::seed(y[i], i - first) : JacobianDual(y[i]);
-    if (!rates<JacobianDual>(t, state, pH_guess, work, rates_out)) return false;
-    for (std::size_t j = first; j < std::min(n, first + jacobian_width); ++j)
-      for (std::size_t i = 0; i < n; ++i) columns[j * n + i] = rates_out[i].slope[j - first];
+    if (!rates<JacobianDual>(t, state, pH_guess, work, out)) return false;
+    for (std::size_t j = first; j < std::min(inner_, first + jacobian_width); ++j)
+      for (int k = pattern_.starts[j]; k < pattern_.starts[j + 1]; ++k)
+        entries[at(k)] = out[at(pattern_.rows[at(k)])].slope[j - first];
   }
   return true;
+}
+
+/// One run of the rates with numbers that remember what they depend on.
+void Equations::trace_pattern() {
+  const std::size_t n = layout_.size();
+  inner_ = static_cast<std::size_t>(
+      std::find_if(layout_.slots.begin(), layout_.slots.end(), [](const Slot& s) { return s.outside; }) -
+      layout_.slots.begin());
+  std::vector<double> start = initial_state();
+  std::vector<Trace> state, out(n);
+  for (std::size_t i = 0; i < n; ++i) state.push_back(i < inner_ ? Trace::input(start[i], i) : Trace(start[i]));
+  auto work = scratch<Trace>();
+  rates<Trace>(forcing_.start(), std::span<const Trace>(state), neutral_guesses(), work, std::span<Trace>(out));
+  pattern_.starts.assign(1, 0);
+  for (std::size_t j = 0; j < n; ++j) {
+    for (std::size_t i = 0; i < n; ++i)
+      if (i == j || out[i].inputs.test(j)) pattern_.rows.push_back(static_cast<int>(i));
+    pattern_.starts.push_back(static_cast<int>(pattern_.rows.size()));
+  }
 }
 
 template Scratch<double> Equations::scratch() const;

@@ -28,19 +28,32 @@ class Run {
   Scratch<JacobianDual> dual_work_ = equations_.scratch<JacobianDual>();
   std::vector<JacobianDual> dual_room_;
   std::vector<double> before_, after_, slope_before_, slope_after_, inside_, inside_slope_;
+  std::vector<double> entries_;
+  bool dense_ = false;
   std::unique_ptr<numerics::Integrator> integrator_;
   Instant start_;
 
   const Clock& clock() const { return loop_.site.place.clock; }
+
+  bool jacobian(double t, std::span<const double> y, std::span<double> out) {
+    const Instant now{start_.seconds + t};
+    if (!dense_) return equations_.jacobian(now, y, guess_, dual_work_, dual_room_, out);
+    const numerics::Pattern& p = equations_.pattern();
+    entries_.resize(p.entries());
+    if (!equations_.jacobian(now, y, guess_, dual_work_, dual_room_, entries_)) return false;
+    std::fill(out.begin(), out.end(), 0.0);
+    for (std::size_t j = 0; j < layout_.size(); ++j)
+      for (int k = p.starts[j]; k < p.starts[j + 1]; ++k) out[j * layout_.size() + at(p.rows[at(k)])] = entries_[at(k)];
+    return true;
+  }
 
   numerics::System system() {
     return {layout_.size(),
             [this](double t, std::span<const double> y, std::span<double> d) {
               return equations_.rates<double>(Instant{start_.seconds + t}, y, guess_, work_, d);
             },
-            [this](double t, std::span<const double> y, std::span<double> columns) {
-              return equations_.jacobian(Instant{start_.seconds + t}, y, guess_, dual_work_, dual_room_, columns);
-            }};
+            [this](double t, std::span<const double> y, std::span<double> entries) { return jacobian(t, y, entries); },
+            dense_ ? numerics::Pattern{} : equations_.pattern()};
   }
 
   numerics::Tolerance tolerance(double relative) const {
@@ -194,6 +207,7 @@ class Run {
 
   Trajectory run(Instant to, const RunOptions& options) {
     const double length = to.seconds - start_.seconds;
+    dense_ = options.dense;
     integrator_ = numerics::make_bdf_integrator(system(), tolerance(options.relative_tolerance));
     refresh_guesses();
     record_hour(start_);

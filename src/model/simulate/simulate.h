@@ -8,6 +8,7 @@ namespace leat::model {
 
 struct RunOptions {
   double relative_tolerance = 1e-5;
+  bool dense = false;  ///< solve with a dense matrix: slower, a check on the sparse one
 };
 
 /// Runs from `from` to `to`; both on whole hours of the forcing. Stops exactly at meals, at the hours of the weather
