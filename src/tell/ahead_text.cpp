@@ -30,7 +30,9 @@ std::string headline(const AheadAnswer& a) {
   if (!a.finished) return fmt::format("{}: the run stopped early. {}\n", name, a.said);
   if (a.findings.empty()) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
   const answers::Finding& first = a.findings.front();
-  const std::string what = fmt::format("{}, {}", first.path, words::quantity_row(first.quantity).label);
+  const std::string what = first.statement == "nothing_spills"
+                               ? std::string("water over a brim")
+                               : fmt::format("{}, {}", first.path, words::quantity_row(first.quantity).label);
   switch (first.verdict) {
     case answers::Verdict::bad:
       return fmt::format("{}: trouble ahead. What limits first is {}.\n", name, what);

@@ -97,6 +97,8 @@ Finding judge_limit(const Limit& limit, const VesselAhead& vessel, const std::ve
 
 /// How near a finding is to its limit, in units of its own room, so that different quantities compare.
 double urgency(const Finding& f) {
+  if (f.limit == 0.0)
+    return f.margin() < 0.0 ? 0.5 : 1e9;  // a loss without a limit: after what is broken, before what holds well
   const double scale = f.quantity == "temperature" ? 3.0
                        : f.quantity == "pH"        ? 0.5
                                                    : std::max(0.5 * std::abs(f.limit), 1e-12);
@@ -126,6 +128,26 @@ void stated_feed_fits_the_fish(const Loop& loop, AheadAnswer& a) {
   }
 }
 
+/// Rain on open beds is the usual way for a loop to overflow by itself.
+void nothing_spills(const Loop& loop, AheadAnswer& a) {
+  for (const LedgerTable& table : a.books) {
+    if (table.ledger != Ledger::water) continue;
+    double spilt = 0.0, rain = 0.0;
+    for (const LedgerLine& line : table.lines) {
+      if (line.account == "ground") spilt = -line.amount;
+      if (line.account == "rain") rain = line.amount;
+    }
+    if (spilt < 1e-3) continue;
+    Finding f{
+        "nothing_spills",    loop.name.empty() ? "loop" : loop.name, "water", spilt, 0.0, false, Verdict::tight, {}, {},
+        "water above a brim"};
+    f.reason = fmt::format("{} run over a brim; {} of rain fall into the open vessels", shown_text("water", spilt),
+                           shown_text("water", rain));
+    f.action = "keep the sump lower before rain, or cover the beds; what spills takes nutrients with it";
+    a.findings.push_back(f);
+  }
+}
+
 }  // namespace
 
 void judge_water(const model::Loop& loop, AheadAnswer& a) {
@@ -134,6 +156,7 @@ void judge_water(const model::Loop& loop, AheadAnswer& a) {
     for (std::size_t v = 0; v < loop.vessels.size(); ++v)
       if (loop.vessels[v].kind == VesselKind::tank) a.findings.push_back(judge_limit(limit, a.vessels[v], a.dates));
   stated_feed_fits_the_fish(loop, a);
+  nothing_spills(loop, a);
   std::stable_sort(a.findings.begin(), a.findings.end(),
                    [](const Finding& x, const Finding& y) { return urgency(x) < urgency(y); });
 }

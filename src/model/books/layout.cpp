@@ -1,5 +1,7 @@
 #include "model/books/layout.h"
 
+#include <fmt/core.h>
+
 #include <cmath>
 
 #include "base/words/quantities.h"
@@ -50,7 +52,7 @@ int Layout::add(std::string path, double nominal, std::array<double, 5> contents
   return static_cast<int>(slots.size()) - 1;
 }
 
-Layout::Layout(const Loop& loop) {
+Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
   for (const Vessel& v : loop.vessels) {
     const double volume = std::max(v.capacity().si(), 1e-3);
     const auto dissolved = [&](const char* word, std::array<double, 5> contents) {
@@ -66,6 +68,16 @@ Layout::Layout(const Loop& loop) {
     b.nitrate = dissolved("nitrate", holds(Ledger::nitrogen));
     b.strong_ions = dissolved("strong_ions", {});
     bodies.push_back(b);
+  }
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
+    StoreSlots s;
+    const StoreCounts counts = v < store_counts.size() ? store_counts[v] : StoreCounts{};
+    const auto node = [&](const char* where, int i) {
+      return add(fmt::format("{}.{}.heat_{}", loop.vessels[v].path, where, i + 1), 1e6, holds(Ledger::heat));
+    };
+    for (int i = 0; i < counts.timber; ++i) s.timber.push_back(node("timber", i));
+    for (int i = 0; i < counts.soil; ++i) s.soil.push_back(node("soil", i));
+    stores.push_back(std::move(s));
   }
   for (const FishGroup& group : loop.fish) {
     const FishMatter m = matter_of(group);

@@ -27,6 +27,14 @@ struct Slot {
 struct BodySlots {
   int water, heat, oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
 };
+/// Heat held beside the water: thick timber, one node a face; soil, a column outwards from the buried faces.
+struct StoreSlots {
+  std::vector<int> timber, soil;
+};
+/// How many of them a vessel has.
+struct StoreCounts {
+  int timber = 0, soil = 0;
+};
 struct FishSlots {
   int biomass;
   std::array<int, 3> gut;
@@ -54,11 +62,13 @@ struct FishMatter {
 
 class Layout {
  public:
-  explicit Layout(const Loop& loop);
+  /// `stores` as loop.vessels; empty: none.
+  explicit Layout(const Loop& loop, const std::vector<StoreCounts>& stores = {});
 
   std::size_t size() const { return slots.size(); }
   std::vector<Slot> slots;
   std::vector<BodySlots> bodies;   ///< as loop.vessels
+  std::vector<StoreSlots> stores;  ///< as loop.vessels
   std::vector<FishSlots> fish;     ///< as loop.fish
   std::vector<FishMatter> matter;  ///< as loop.fish
   std::vector<PlantSlots> plants;  ///< as loop.plantings

@@ -65,7 +65,7 @@ class Equations {
     BodyConstants constants;
     Area<> film;
     Area<> catches_rain;
-    Volume<> usual_water;
+    Volume<> usual_water, capacity;
     double canopy = 0.0;  ///< share of the sun that plants stop
     Power<> pump_heat{};  ///< of the pumps that stand in it
   };
@@ -94,12 +94,15 @@ class Equations {
   void plan_life();
   void plan_sources();
   void order_paths();
+  void fill_stores(std::span<double> y) const;
   void fill_water(const WaterQuality& quality, std::size_t body, std::span<double> y) const;
 
   template <class N>
   void post_surfaces(const Surroundings& s, std::span<const N> y, Scratch<N>& work, Posting<N>& post) const;
   template <class N>
   void post_sources(Scratch<N>& work, Posting<N>& post) const;
+  template <class N>
+  void post_spills(Scratch<N>& work, Posting<N>& post) const;
   template <class N>
   void post_flows(Scratch<N>& work, Posting<N>& post) const;
   template <class N>

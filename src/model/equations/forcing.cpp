@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "science/heat/ground.h"
 #include "science/heat/longwave.h"
 #include "science/heat/reference_evapotranspiration.h"
 #include "science/heat/vapour.h"
@@ -22,6 +23,16 @@ Velocity<> reference_et(const Surroundings& s, double cloud, Pressure<> pressure
   return std::max(science::reference_et_hour(grass), Velocity<>(0.0));
 }
 
+/// The ground 1.5 m from the vessels: the year's wave of the air about the stated mean. South of the equator it is
+/// coldest half a year later.
+Temperature<> ground_at(const Site& site, Instant t) {
+  science::GroundYear year{site.ground, zonal_air(site.place).half_swing};
+  if (site.place.latitude_deg < 0.0) year.coldest += 182.0 * units::day;
+  const CivilDate date = site.place.clock.local(t).date;
+  return science::ground_temperature_kusuda(
+      year, Length<>(1.5), static_cast<double>(date.day_of_year() - 1) * units::day, science::soil_default);
+}
+
 Surroundings surroundings(const Site& site, const Air& air, Instant t, Pressure<> pressure) {
   using science::Angle;
   const science::SunPlace place{Angle::from_degrees(site.place.latitude_deg),
@@ -36,6 +47,7 @@ Surroundings surroundings(const Site& site, const Air& air, Instant t, Pressure<
   s.sky = science::sky_longwave(air.temperature, s.vapour, Number<>(air.cloud), site.place.altitude);
   s.reference_et = reference_et(s, air.cloud, pressure);
   s.rain = air.rain;
+  s.ground = ground_at(site, t);
   return s;
 }
 
@@ -47,7 +59,7 @@ Q between(Q a, Q b, double share) {
 }  // namespace
 
 Forcing::Forcing(const Site& site, const Weather& weather)
-    : pressure(science::air_pressure_from_elevation(site.place.altitude)), ground(site.ground), start_(weather.start) {
+    : pressure(science::air_pressure_from_elevation(site.place.altitude)), start_(weather.start) {
   for (std::size_t h = 0; h < weather.airs.size(); ++h)
     hours_.push_back(surroundings(site, weather.airs[h], {start_.seconds + 3600.0 * static_cast<double>(h)}, pressure));
 }
@@ -66,6 +78,7 @@ Surroundings Forcing::at(Instant t) const {
   s.sky = between(a.sky, b.sky, share);
   s.reference_et = between(a.reference_et, b.reference_et, share);
   s.rain = between(a.rain, b.rain, share);
+  s.ground = a.ground + share * (b.ground - a.ground);
   return s;
 }
 

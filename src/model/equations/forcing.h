@@ -19,6 +19,7 @@ struct Surroundings {
   Flux<> sky;               ///< long-wave from above
   Velocity<> reference_et;  ///< depth per time of the reference crop
   Velocity<> rain;
+  Temperature<> ground;  ///< 1.5 m out, on the year's wave
 };
 
 class Forcing {
@@ -28,7 +29,6 @@ class Forcing {
   Instant start() const { return start_; }
   Instant end() const { return {start_.seconds + 3600.0 * static_cast<double>(hours_.size() - 1)}; }
   Pressure<> pressure;  ///< of the air
-  Temperature<> ground;
 
  private:
   Instant start_;

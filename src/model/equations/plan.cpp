@@ -20,10 +20,16 @@ HeatCapacity<> stones_of(const Vessel& v) {
   return HeatCapacity<>(2.0e6 * (1.0 - v.porosity) * (v.area * v.depth()).si());
 }
 
+std::vector<StoreCounts> stores_of(const Loop& loop) {
+  std::vector<StoreCounts> counts;
+  for (const Vessel& v : loop.vessels) counts.push_back(store_counts(heat_plan(v)));
+  return counts;
+}
+
 }  // namespace
 
 Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing)
-    : loop_(loop), forcing_(forcing), layout_(loop), paths_(flow_paths(loop, plumbing, running)) {
+    : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(flow_paths(loop, plumbing, running)) {
   plan_bodies(plumbing, running);
   plan_life();
   plan_sources();
@@ -39,6 +45,7 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     b.constants.solids = stones_of(vessel);
     b.film = vessel.film_area;
     b.usual_water = std::max(vessel.volume_at(running.levels[v]), vessel.capacity() * 0.01);
+    b.capacity = vessel.capacity();
     b.gas.surface = vessel.area * b.heat.gas_open_share;
     b.catches_rain = b.heat.open + (vessel.kind == VesselKind::gravel_bed ? b.heat.cover.area : Area<>(0.0));
     for (const AirLine& air : loop_.airs)
@@ -164,6 +171,7 @@ void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<do
 std::vector<double> Equations::initial_state() const {
   std::vector<double> y(layout_.size(), 0.0);
   for (std::size_t b = 0; b < bodies_.size(); ++b) fill_water(loop_.water, b, y);
+  fill_stores(y);
   for (std::size_t g = 0; g < fish_.size(); ++g)
     y[at(layout_.fish[g].biomass)] = loop_.fish[g].count * loop_.fish[g].mass.si();
   for (std::size_t c = 0; c < crops_.size(); ++c) {
@@ -176,6 +184,25 @@ std::vector<double> Equations::initial_state() const {
     y[at(layout_.plants[c].thermal_time)] = 12.0 * p.age.si();
   }
   return y;
+}
+
+/// Timber between water and air; soil on a straight line from the water to the ground far out.
+void Equations::fill_stores(std::span<double> y) const {
+  const Surroundings s = forcing_.at(forcing_.start());
+  const double water = loop_.water.temperature.celsius(), far = s.ground.celsius();
+  for (std::size_t b = 0; b < bodies_.size(); ++b) {
+    const HeatPlan& plan = bodies_[b].heat;
+    std::size_t next = 0;
+    for (const WallFace& wall : plan.walls)
+      if (wall.store.si() > 0.0)
+        y[at(layout_.stores[b].timber[next++])] = wall.store.si() * 0.5 * (water + s.air.celsius());
+    double resistance = 0.0, all = 0.0;
+    for (const Conductance<> crossing : plan.soil.crossings) all += 1.0 / crossing.si();
+    for (std::size_t i = 0; i < plan.soil.layers.size(); ++i) {
+      resistance += 1.0 / plan.soil.crossings[i].si();
+      y[at(layout_.stores[b].soil[i])] = plan.soil.layers[i].si() * (water + (far - water) * resistance / all);
+    }
+  }
 }
 
 BodyState<double> Equations::body(std::size_t i, std::span<const double> y, double pH_guess) const {

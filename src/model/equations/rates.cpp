@@ -40,6 +40,7 @@ bool Equations::rates(Instant t, std::span<const N> y, std::span<const double> p
     post_fish(fish_[g], work.bodies[b], y, layout_.fish[g], layout_.bodies[b], layout_.outside, post);
   }
   post_sources(work, post);
+  post_spills(work, post);
   post_flows(work, post);
   return true;
 }
@@ -52,7 +53,8 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     const BodyPlan& plan = bodies_[b];
     const BodySlots& slots = layout_.bodies[b];
     const BodyState<N>& body = work.bodies[b];
-    const auto lost = post_heat(plan.heat, body, s, forcing_.pressure, forcing_.ground, slots, out, plan.canopy, post);
+    const auto lost =
+        post_heat(plan.heat, body, s, forcing_.pressure, s.ground, y, slots, layout_.stores[b], out, plan.canopy, post);
     const N evaporated = lost.evaporation.si();
     const N sensible = water_heat.si() * body.temperature.celsius();
     post.move(slots.water, out.air_water, evaporated);
@@ -92,6 +94,26 @@ void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
     post.move(out.carried_nitrogen, slots.nitrate, N(q * s.nitrate.si()));
     post.move(out.carried_ions, slots.strong_ions, N(q * s.strong_ions.si()));
     work.gains[at(s.body)] = work.gains[at(s.body)] + q;
+  }
+}
+
+/// Water above a brim runs off to the ground within a minute, with all that is in it.
+template <class N>
+void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
+  const Accounts& out = layout_.outside;
+  for (std::size_t b = 0; b < bodies_.size(); ++b) {
+    const BodySlots& slots = layout_.bodies[b];
+    const BodyState<N>& body = work.bodies[b];
+    const N q = science::rounded_ramp(N(body.water.si() - bodies_[b].capacity.si()), 1e-4) / 60.0;
+    post.move(slots.water, out.spilt_water, q);
+    post.move(slots.heat, out.spilt_heat, N(q * water_heat.si() * body.temperature.celsius()));
+    post.move(slots.oxygen, out.carried_oxygen, N(q * body.oxygen.si()));
+    post.move(slots.carbon, out.carried_carbon, N(q * body.carbon.si()));
+    post.move(slots.ammonia, out.carried_nitrogen, N(q * body.ammonia.si()));
+    post.move(slots.nitrite, out.carried_nitrogen, N(q * body.nitrite.si()));
+    post.move(slots.nitrate, out.carried_nitrogen, N(q * body.nitrate.si()));
+    post.move(slots.strong_ions, out.carried_ions, N(q * body.strong_ions.si()));
+    work.gains[b] = work.gains[b] - q;
   }
 }
 

@@ -17,6 +17,16 @@ struct WallFace {
   Conductance<> to_skin;  ///< from the water to the outer skin
   double absorptance = 0.3;
   double transmitted = 0.0;  ///< share of the sun that goes straight into the water
+  HeatCapacity<> store{};    ///< of thick timber; 0: the face holds no heat and the skin follows at once
+  Conductance<> to_store{};  ///< from the water to the middle of the timber; `to_skin` then goes on from there
+};
+
+/// The ground beside and below: layers that grow outwards, far out the year's wave.
+struct SoilColumn {
+  Area<> area;                         ///< walls below ground, and the floor
+  std::vector<HeatCapacity<>> layers;  ///< heat held by each
+  std::vector<Conductance<>>
+      crossings;  ///< into each layer from the one before (the first from the water), and out of the last
 };
 
 /// What covers the water, where it is covered.
@@ -35,13 +45,13 @@ struct HeatPlan {
   Area<> open;  ///< water under the open sky
   Cover cover;
   std::vector<WallFace> walls;
-  Area<> buried;  ///< walls below ground, and the floor
-  Conductance<> to_ground{};
+  SoilColumn soil;
   double sun_share = 1.0;       ///< what shade leaves of the sun
   double gas_open_share = 1.0;  ///< share of the surface through which gas passes
 };
 
 HeatPlan heat_plan(const Vessel& vessel);
+StoreCounts store_counts(const HeatPlan& plan);
 
 /// Reflected by water under high and low sun, mean of a day.
 inline constexpr double water_albedo = 0.07;
@@ -52,11 +62,54 @@ struct SurfaceLoss {
   Flow<N> evaporation;
 };
 
+/// Heat through the walls above ground. Returns the sun that goes straight through them, in W.
+template <class N>
+double post_walls(const HeatPlan& plan, const BodyState<N>& body, const Surroundings& s, std::span<const N> y,
+                  const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, Posting<N>& post) {
+  const Flux<> longwave = science::longwave_on_upright_wall(s.sky, s.air);
+  const double sun = s.sun_on_walls.si() * plan.sun_share;
+  double through = 0.0;
+  std::size_t next_store = 0;
+  for (const WallFace& wall : plan.walls) {
+    const science::FaceOutside<N> face{Temperature<N>(s.air), Velocity<N>(s.wind), Flux<N>(N(sun)),
+                                       Flux<N>(longwave),     wall.absorptance,    science::plastic_emissivity};
+    through += wall.transmitted * sun * wall.area.si();
+    const double area = wall.area.si();
+    if (wall.store.si() <= 0.0) {
+      post.move(outside.walls, slots.heat,
+                science::heat_through_wall(body.temperature, Conductance<N>(wall.to_skin), face).si() * area);
+      continue;
+    }
+    const int node = stores.timber[next_store++];
+    const auto timber = Temperature<N>::from_celsius(y[static_cast<std::size_t>(node)] / wall.store.si());
+    post.move(outside.walls, node, science::heat_through_wall(timber, Conductance<N>(wall.to_skin), face).si() * area);
+    post.move(slots.heat, node, N(wall.to_store.si() * area * (body.temperature - timber).si()));
+  }
+  return through;
+}
+
+/// Heat between the water and the ground, layer by layer out to the year's wave.
+template <class N>
+void post_soil(const SoilColumn& soil, const BodyState<N>& body, Temperature<> ground, std::span<const N> y,
+               const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, Posting<N>& post) {
+  Temperature<N> before = body.temperature;
+  int from = slots.heat;
+  for (std::size_t i = 0; i < soil.layers.size(); ++i) {
+    const int node = stores.soil[i];
+    const auto here = Temperature<N>::from_celsius(y[static_cast<std::size_t>(node)] / soil.layers[i].si());
+    post.move(from, node, N(soil.crossings[i].si() * soil.area.si() * (before - here).si()));
+    before = here;
+    from = node;
+  }
+  post.move(from, outside.ground,
+            N(soil.crossings.back().si() * soil.area.si() * (before - Temperature<N>(ground)).si()));
+}
+
 /// Posts the heat of one vessel and returns its evaporation, which carries water away.
 template <class N>
 SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const Surroundings& s, Pressure<> pressure,
-                         Temperature<> ground, const BodySlots& slots, const Accounts& outside, double canopy_share,
-                         Posting<N>& post) {
+                         Temperature<> ground, std::span<const N> y, const BodySlots& slots, const StoreSlots& stores,
+                         const Accounts& outside, double canopy_share, Posting<N>& post) {
   const Temperature<N> air(s.air);
   const double sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
   const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
@@ -84,22 +137,9 @@ SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const S
     post.move(outside.lids, slots.heat, science::heat_through_lid(body.temperature, lid).si() * cover.area.si());
     absorbed += cover.transmitted * sun * cover.area.si();
   }
-  const Flux<> wall_longwave = science::longwave_on_upright_wall(s.sky, s.air);
-  const double wall_sun = s.sun_on_walls.si() * plan.sun_share;
-  for (const WallFace& wall : plan.walls) {
-    const science::FaceOutside<N> face{air,
-                                       Velocity<N>(s.wind),
-                                       Flux<N>(N(wall_sun)),
-                                       Flux<N>(wall_longwave),
-                                       wall.absorptance,
-                                       science::plastic_emissivity};
-    post.move(outside.walls, slots.heat,
-              science::heat_through_wall(body.temperature, Conductance<N>(wall.to_skin), face).si() * wall.area.si());
-    absorbed += wall.transmitted * wall_sun * wall.area.si();
-  }
+  absorbed += post_walls(plan, body, s, y, slots, stores, outside, post);
   post.move(outside.sun, slots.heat, N(absorbed));
-  const N below = plan.to_ground.si() * plan.buried.si() * (body.temperature - Temperature<N>(ground)).si();
-  post.move(slots.heat, outside.ground, below);
+  post_soil(plan.soil, body, ground, y, slots, stores, outside, post);
   return {Flow<N>(latent / (science::latent_heat(body.temperature).si() * 1000.0))};
 }
 

@@ -55,6 +55,43 @@ Conductance<> to_skin(const Vessel& v, bool clad) {
   return science::water_to_skin(layers);
 }
 
+/// Timber of 30 mm and more holds heat of its own: softwood 500 kg/m3, 1600 J/kg/K (EN ISO 10456).
+constexpr double kThickTimber = 0.030, kTimberHeat = 500.0 * 1600.0;
+
+Length<> timber_of(const Vessel& v, bool clad) {
+  if (clad && v.cladding == Cladding::timber) return v.cladding_thickness;
+  return v.wall == Wall::timber ? v.wall_thickness : Length<>(0.0);
+}
+
+/// A face whose timber, if thick, is one node in its middle: half of it towards the water, half towards the skin.
+WallFace face_of(const Vessel& v, bool clad, Area<> area, double absorptance, double transmitted) {
+  WallFace face{area, to_skin(v, clad), absorptance, transmitted, {}, {}};
+  const Length<> timber = timber_of(v, clad);
+  if (timber.si() < kThickTimber || area.si() <= 0.0) return face;
+  const ThermalResistance<> half = science::layer_resistance(0.5 * timber, Conductivity<>(0.13));
+  face.store = HeatCapacity<>(kTimberHeat * timber.si() * area.si());
+  face.to_store = Conductance<>(1.0 / (1.0 / face.to_skin.si() - half.si()));
+  face.to_skin = Conductance<>(1.0 / half.si());
+  return face;
+}
+
+/// Ten layers growing by half to 1.5 m: a day's wave ends in the first few, the year's in the last.
+SoilColumn soil_of(const Vessel& v) {
+  SoilColumn soil;
+  soil.area = v.area + v.perimeter() * v.buried;
+  const science::Soil ground = science::soil_default;
+  const ThermalResistance<> floor = science::layer_resistance(v.wall_thickness, conductivity_of(v.wall));
+  double resistance = 1.0 / science::water_film.si() + floor.si();
+  for (const Length<> thickness : science::soil_layers(10, 1.5)) {
+    const double half = 0.5 * thickness.si() / ground.conductivity.si();
+    soil.layers.push_back(HeatCapacity<>(ground.heat.si() * thickness.si() * soil.area.si()));
+    soil.crossings.push_back(Conductance<>(1.0 / (resistance + half)));
+    resistance = half;
+  }
+  soil.crossings.push_back(Conductance<>(1.0 / resistance));
+  return soil;
+}
+
 void add_walls(const Vessel& v, HeatPlan& plan) {
   const Length<> above = v.depth() - v.buried;
   const double clad_above =
@@ -63,9 +100,9 @@ void add_walls(const Vessel& v, HeatPlan& plan) {
           : std::clamp((v.cladding_share * v.depth().si() - v.buried.si()) / std::max(above.si(), 1e-9), 0.0, 1.0);
   const Area<> side = v.perimeter() * above;
   if (clad_above > 0.0)
-    plan.walls.push_back({side * clad_above, to_skin(v, true), v.cladding == Cladding::timber ? 0.6 : 0.3, 0.0});
+    plan.walls.push_back(face_of(v, true, side * clad_above, v.cladding == Cladding::timber ? 0.6 : 0.3, 0.0));
   if (clad_above < 1.0)
-    plan.walls.push_back({side * (1.0 - clad_above), to_skin(v, false), absorptance_of(v.wall), v.sun_through_wall});
+    plan.walls.push_back(face_of(v, false, side * (1.0 - clad_above), absorptance_of(v.wall), v.sun_through_wall));
 }
 
 void add_cover(const Vessel& v, HeatPlan& plan) {
@@ -89,7 +126,9 @@ void add_cover(const Vessel& v, HeatPlan& plan) {
               : v.lid == Lid::board ? ThermalResistance<>(0.012 / 0.13)
                                     : ThermalResistance<>(0.0);
     c.absorptance = v.lid == Lid::clear ? 0.1 : 0.5;
-    c.transmitted = v.lid == Lid::clear ? 0.75 : 0.0;
+    // A clear lid is mostly of the same sheet as a clear wall, and as little measured.
+    const double sheet = v.sun_through_wall > 0.0 ? v.sun_through_wall : science::sun_share_clear_polyethylene;
+    c.transmitted = v.lid == Lid::clear ? sheet : 0.0;
   }
 }
 
@@ -101,13 +140,15 @@ HeatPlan heat_plan(const Vessel& v) {
   add_walls(v, plan);
   add_cover(v, plan);
   plan.open = v.area - plan.cover.area;
-  plan.buried = v.area + v.perimeter() * v.buried;
-  const ThermalResistance<> floor = science::layer_resistance(v.wall_thickness, conductivity_of(v.wall));
-  plan.to_ground =
-      science::slab_on_ground_u(v.area, v.perimeter(), v.wall_thickness, science::soil_default.conductivity, floor,
-                                ThermalResistance<>(1.0 / science::water_film.si()));
+  plan.soil = soil_of(v);
   plan.gas_open_share = v.kind == VesselKind::gravel_bed ? 0.1 : 1.0 - v.cover;
   return plan;
+}
+
+StoreCounts store_counts(const HeatPlan& plan) {
+  StoreCounts counts{0, static_cast<int>(plan.soil.layers.size())};
+  for (const WallFace& wall : plan.walls) counts.timber += wall.store.si() > 0.0;
+  return counts;
 }
 
 }  // namespace leat::model
