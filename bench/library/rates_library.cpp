@@ -1,0 +1,137 @@
+// The project's own rates and reference integrator behind a C interface, so that other integrators can be given the
+// very same problem. Time is in seconds since the start; meals add a fixed mass of feed to the first gut of each group.
+#include <chrono>
+#include <cstring>
+#include <fstream>
+#include <memory>
+#include <sstream>
+
+#include "model/simulate/simulate.h"
+#include "numerics/integrator.h"
+
+namespace {
+
+using namespace leat;
+using namespace leat::model;
+
+std::string slurp(const char* path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream all;
+  all << in.rdbuf();
+  return all.str();
+}
+
+/// One loop under its weather, ready to be asked for rates.
+struct Peer {
+  Loop loop;
+  std::unique_ptr<Plumbing> plumbing;
+  Settled running;
+  Weather weather;
+  std::unique_ptr<Forcing> forcing;
+  std::unique_ptr<Equations> equations;
+  std::vector<double> guess;
+  Scratch<double> work;
+  Scratch<JacobianDual> dual_work;
+  std::vector<JacobianDual> room;
+  Instant start;
+
+  void feed(double* y, double kg) const {
+    for (const FishSlots& f : equations->layout().fish) y[f.gut[0]] += kg;
+  }
+};
+
+}  // namespace
+
+extern "C" {
+
+void* leat_open(const char* loop_path, const char* daily_path, int year, int month, int day, int days) {
+  auto p = std::make_unique<Peer>();
+  Problems problems;
+  p->loop = make_loop(read_description(slurp(loop_path), loop_path, problems), problems);
+  WeatherSources sources;
+  sources.daily = read_daily_record(slurp(daily_path), daily_path, "", problems);
+  if (!problems.empty()) return nullptr;
+  const CivilDate first{year, month, day};
+  p->plumbing = std::make_unique<Plumbing>(p->loop);
+  p->running = settle(p->loop, *p->plumbing, levels_at_rest(p->loop), Setting{});
+  p->weather = assemble_weather(p->loop.site.place, sources, first, days);
+  p->forcing = std::make_unique<Forcing>(p->loop.site, p->weather);
+  p->equations = std::make_unique<Equations>(p->loop, *p->plumbing, p->running, *p->forcing);
+  p->guess = p->equations->neutral_guesses();
+  p->work = p->equations->scratch<double>();
+  p->dual_work = p->equations->scratch<JacobianDual>();
+  p->start = p->loop.site.place.clock.instant({first, 0.0});
+  return p.release();
+}
+
+void leat_close(void* handle) {
+  delete static_cast<Peer*>(handle);
+}
+
+int leat_size(void* handle) {
+  return static_cast<int>(static_cast<Peer*>(handle)->equations->layout().size());
+}
+
+void leat_start(void* handle, double* y) {
+  const auto start = static_cast<Peer*>(handle)->equations->initial_state();
+  std::memcpy(y, start.data(), start.size() * sizeof(double));
+}
+
+/// Typical sizes, and 1 for the outside accounts, which no error is counted in.
+void leat_scales(void* handle, double* nominal, double* outside) {
+  const auto& slots = static_cast<Peer*>(handle)->equations->layout().slots;
+  for (std::size_t i = 0; i < slots.size(); ++i) {
+    nominal[i] = slots[i].nominal;
+    outside[i] = slots[i].outside ? 1.0 : 0.0;
+  }
+}
+
+void leat_feed(void* handle, double* y, double kg) {
+  static_cast<Peer*>(handle)->feed(y, kg);
+}
+
+int leat_rates(void* handle, double t, const double* y, double* dydt) {
+  auto& p = *static_cast<Peer*>(handle);
+  const std::size_t n = p.equations->layout().size();
+  return p.equations->rates<double>({p.start.seconds + t}, std::span<const double>(y, n), p.guess, p.work,
+                                    std::span<double>(dydt, n))
+             ? 0
+             : 1;
+}
+
+/// Runs CVODES over `hours`, with meals every 12 h from the sixth, and writes the state of every hour (before the
+/// meal). Returns wall seconds, or -1 when it failed.
+double leat_run_cvodes(void* handle, int hours, double relative, int dense, double meal_kg, double* hourly,
+                       long* steps) {
+  auto& p = *static_cast<Peer*>(handle);
+  const std::size_t n = p.equations->layout().size();
+  numerics::System system{n, [&](double t, std::span<const double> y, std::span<double> d) {
+                            return p.equations->rates<double>({p.start.seconds + t}, y, p.guess, p.work, d);
+                          }};
+  if (!dense) {
+    system.pattern = p.equations->pattern();
+    system.jacobian = [&](double t, std::span<const double> y, std::span<double> entries) {
+      return p.equations->jacobian({p.start.seconds + t}, y, p.guess, p.dual_work, p.room, entries);
+    };
+  }
+  numerics::Tolerance tolerance{relative, {}};
+  for (const Slot& slot : p.equations->layout().slots)
+    tolerance.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
+  const auto clock = std::chrono::steady_clock::now();
+  auto integrator = numerics::make_bdf_integrator(system, tolerance);
+  std::vector<double> y = p.equations->initial_state();
+  integrator->start(0.0, y);
+  for (int h = 1; h <= hours; ++h) {
+    if (!integrator->advance(3600.0 * h).reached) return -1.0;
+    std::copy(integrator->state().begin(), integrator->state().end(), y.begin());
+    std::copy(y.begin(), y.end(), hourly + static_cast<std::size_t>(h - 1) * n);
+    if (h % 12 == 6) {
+      p.feed(y.data(), meal_kg);
+      integrator->start(3600.0 * h, y);
+    }
+  }
+  *steps = integrator->counts().steps;
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - clock).count();
+}
+
+}  // extern "C"

@@ -1,0 +1,113 @@
+"""The example's own compiled rates under other integrators, in one run.
+
+Every solver gets the same rates (through a C interface), the same hourly weather, the same meals as jumps at which it
+restarts, and reports every hour. Errors are measured against CVODES at 1e-10: root mean square over all inner states and
+hours of the difference over (typical size + value). Equal tolerance is not equal accuracy, so the tolerance of our
+reference is chosen so that its error is at most the peer's.
+
+usage: peers.py LIBRARY LOOP DAILY DAYS
+"""
+import ctypes
+import datetime
+import platform
+import subprocess
+import sys
+import time
+
+import numpy as np
+import scipy
+from scipy.integrate import solve_ivp
+
+MEAL_KG = 0.030
+
+
+class Problem:
+    def __init__(self, library, loop, daily, days):
+        self.lib = ctypes.CDLL(library)
+        self.lib.leat_open.restype = ctypes.c_void_p
+        self.lib.leat_run_cvodes.restype = ctypes.c_double
+        self.handle = ctypes.c_void_p(self.lib.leat_open(loop.encode(), daily.encode(), 2015, 3, 10, days))
+        if not self.handle.value:
+            sys.exit("the loop or the weather could not be read")
+        self.n = self.lib.leat_size(self.handle)
+        self.hours = 24 * days
+        nominal, outside = np.zeros(self.n), np.zeros(self.n)
+        self.lib.leat_scales(self.handle, self._p(nominal), self._p(outside))
+        self.nominal, self.inner = nominal, outside == 0.0
+
+    @staticmethod
+    def _p(a):
+        return a.ctypes.data_as(ctypes.POINTER(ctypes.c_double))
+
+    def start(self):
+        y = np.zeros(self.n)
+        self.lib.leat_start(self.handle, self._p(y))
+        return y
+
+    def rates(self, t, y):
+        d = np.empty(self.n)
+        y = np.ascontiguousarray(y)
+        if self.lib.leat_rates(self.handle, ctypes.c_double(t), self._p(y), self._p(d)):
+            d[:] = np.nan
+        return d
+
+    def cvodes(self, relative, dense):
+        out, steps = np.zeros((self.hours, self.n)), ctypes.c_long()
+        seconds = self.lib.leat_run_cvodes(self.handle, self.hours, ctypes.c_double(relative), int(dense), ctypes.c_double(MEAL_KG), self._p(out), ctypes.byref(steps))
+        if seconds < 0:
+            sys.exit("CVODES failed")
+        return seconds, out, steps.value
+
+    def scipy(self, method, relative):
+        out, y, steps = np.zeros((self.hours, self.n)), self.start(), 0
+        absolute = np.where(self.inner, 0.01 * relative * self.nominal, 1e30)
+        clock = time.perf_counter()
+        last = 0
+        # One call between meals; the hours are read from its dense output.
+        for stop in [h for h in range(6, self.hours, 12)] + [self.hours]:
+            hours = np.arange(last + 1, stop + 1)
+            s = solve_ivp(self.rates, (3600.0 * last, 3600.0 * stop), y, method=method, rtol=relative, atol=absolute, t_eval=3600.0 * hours)
+            if not s.success:
+                sys.exit(f"{method}: {s.message}")
+            out[last:stop] = s.y.T
+            steps += s.nfev
+            y = s.y[:, -1].copy()
+            self.lib.leat_feed(self.handle, self._p(y), ctypes.c_double(MEAL_KG))
+            last = stop
+        return time.perf_counter() - clock, out, steps
+
+    def error(self, out, reference):
+        scale = self.nominal[self.inner] + np.abs(reference[:, self.inner])
+        return float(np.sqrt(np.mean(((out[:, self.inner] - reference[:, self.inner]) / scale) ** 2)))
+
+
+def main():
+    library, loop, daily, days = sys.argv[1], sys.argv[2], sys.argv[3], int(sys.argv[4])
+    p = Problem(library, loop, daily, days)
+    _, reference, _ = p.cvodes(1e-10, False)
+    rows = []
+    for name, run in [
+        ("SciPy BDF, rtol 1e-6", lambda: p.scipy("BDF", 1e-6)),
+        ("SciPy LSODA, rtol 1e-6", lambda: p.scipy("LSODA", 1e-6)),
+        ("CVODES, dense, differences, rtol 1e-6", lambda: p.cvodes(1e-6, True)),
+    ]:
+        seconds, out, steps = run()
+        rows.append((name, seconds, p.error(out, reference), steps))
+    ours = {}
+    for relative in [1e-4, 3e-5, 1e-5, 3e-6, 1e-6, 3e-7, 1e-7]:
+        runs = [p.cvodes(relative, False) for _ in range(3)]
+        ours[relative] = (sorted(r[0] for r in runs)[1], p.error(runs[0][1], reference), runs[0][2])
+    compiler = subprocess.run(["g++", "--version"], capture_output=True, text=True).stdout.splitlines()[0]
+    print(f"# {datetime.date.today()}\n\n{days} days, {p.n} states; {platform.machine()}, {compiler}, NumPy {np.__version__}, SciPy {scipy.__version__}.\n")
+    print("| solver | seconds | rms error | steps or calls | CVODES + KLU at no larger error | ratio |\n|---|---|---|---|---|---|")
+    for name, seconds, error, steps in rows:
+        fit = next((r for r in sorted(ours, reverse=True) if ours[r][1] <= 1.05 * error), min(ours))
+        s, e, _ = ours[fit]
+        print(f"| {name} | {seconds:.3f} | {error:.2e} | {steps} | {s:.4f} s, {e:.2e} (rtol {fit:g}) | {seconds / s:.1f} |")
+    # The answers agree, or the ratios mean nothing.
+    worst = max(r[2] for r in rows)
+    if not worst < 1e-3:
+        sys.exit(f"the answers differ: {worst:.2e}")
+
+
+main()
