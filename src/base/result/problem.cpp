@@ -3,7 +3,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <numeric>
 
 namespace leat {
 
@@ -26,26 +25,29 @@ std::string Problems::text() const {
 
 namespace {
 
+/// Letters left out, put in, changed, or two neighbours exchanged (restricted Damerau-Levenshtein distance).
 std::size_t slips(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
+  const std::size_t width = b.size() + 1;
+  std::vector<std::size_t> d((a.size() + 1) * width);
+  const auto at = [&](std::size_t i, std::size_t j) -> std::size_t& { return d[i * width + j]; };
+  for (std::size_t j = 0; j <= b.size(); ++j) at(0, j) = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
+    at(i, 0) = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      row[j] = std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0u : 1u)});
-      diagonal = above;
+      at(i, j) = std::min({at(i - 1, j) + 1, at(i, j - 1) + 1, at(i - 1, j - 1) + (a[i - 1] == b[j - 1] ? 0u : 1u)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        at(i, j) = std::min(at(i, j), at(i - 2, j - 2) + 1);
     }
   }
-  return row.back();
+  return d.back();
 }
 
 }  // namespace
 
 std::string_view nearest_word(std::string_view word, const std::vector<std::string_view>& known) {
   std::string_view best;
-  std::size_t fewest = std::max<std::size_t>(2, word.size() / 3) + 1;
+  if (word.size() > 60) return {};
+  std::size_t fewest = (word.size() <= 6 ? 1u : word.size() <= 10 ? 2u : 3u) + 1;
   for (const std::string_view candidate : known) {
     const std::size_t n = slips(word, candidate);
     if (n < fewest && n < candidate.size()) {

@@ -31,7 +31,8 @@ class Problems {
   std::string text() const;
 };
 
-/// The known word nearest to a misspelt one (at most two slips, or a third of its length), or "".
+/// The known word nearest to a misspelt one, or "": one slip in six letters, two in ten, three in more. A slip is a
+/// letter left out, put in or changed, or two neighbours exchanged.
 std::string_view nearest_word(std::string_view word, const std::vector<std::string_view>& known);
 
 /// `; did you mean "bore"?` or "".

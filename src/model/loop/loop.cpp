@@ -17,7 +17,7 @@ Loop make_loop(const Description& description, Problems& problems) {
     if (const Said* name = c->find("name")) loop.name = name->text;
   make_site(fill, loop);
   make_vessels(fill, loop);
-  if (loop.vessels.empty())
+  if (loop.vessels.empty() && problems.empty())
     problems.add({description.file, 0, 0, "",
                   "describes no vessel; add at least one table such as [tank.main] with volume = \"1000 L\""});
   make_plumbing(fill, loop);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "model/loop/make.h"
+#include "model/loop/wording.h"
 #include "science/hydraulics/minor_losses.h"
 
 namespace leat::model {
@@ -185,9 +186,10 @@ Overflow make_overflow(Filling& fill, const Component& c, const Loop& loop) {
   const Length<> rim = v ? v->rim - 0.10 * metre : Length<>(0.0);
   o.rim = fill.take<dim::length>(c, "rim", rim, fmt::format("{:.2f} m", rim.si()), "100 mm under the vessel's brim");
   if (v && (o.rim <= v->floor || o.rim > v->rim))
-    fill.complain(c, "rim",
-                  fmt::format("is not between the floor at {:.3f} m and the brim at {:.3f} m of {}", v->floor.si(),
-                              v->rim.si(), v->path));
+    fill.complain(
+        c, "rim",
+        fmt::format("{} is not between the floor at {} and the brim at {} of {}; a standpipe ends inside its vessel",
+                    quoted(Filling::written(c, "rim")), metres(v->floor), metres(v->rim), v->path));
   o.standpipe_bore = fill.take<dim::length>(c, "standpipe_bore", 45.0 * millimetre, "45 mm", "a usual 50 mm standpipe");
   if (const Said* k = c.find("rim_coefficient")) o.rim_coefficient = k->number;
   o.sleeve = sleeve_of(fill, c, o);

@@ -92,7 +92,8 @@ void build_wall(Filling& fill, const Component& c, Vessel& v) {
 
 void place_vessel(Filling& fill, const Component& c, Vessel& v) {
   v.buried = fill.take<dim::length>(c, "buried", Length<>(0.0), "0 m", "stands on the ground unless said");
-  if (v.buried > v.depth() + Length<>(1e-6) && v.depth().si() > 0.0 && Filling::sound(c, {"depth", "floor", "rim", "volume", "area"}))
+  if (v.buried > v.depth() + Length<>(1e-6) && v.depth().si() > 0.0 &&
+      Filling::sound(c, {"depth", "floor", "rim", "volume", "area"}))
     fill.complain(c, "buried",
                   fmt::format("{} is deeper than the vessel itself, which is {} from floor to rim",
                               quoted(Filling::written(c, "buried")), metres(v.depth())));

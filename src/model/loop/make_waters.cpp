@@ -77,7 +77,8 @@ void make_site(Filling& fill, Loop& loop) {
   place.latitude_deg = fill.number(c, "latitude", 52.0, "not said; it sets the sun and the seasons, so say it");
   if (const Said* side = c.find("hemisphere")) {
     if (place.latitude_deg < 0.0 && side->text == "north")
-      fill.complain(c, "hemisphere", "is north, but the latitude is south (negative)");
+      fill.complain(c, "hemisphere",
+                    "\"north\" does not fit the latitude, which is negative and so lies south; keep one of the two");
     place.latitude_deg = side->text == "south" ? -std::abs(place.latitude_deg) : place.latitude_deg;
   }
   place.longitude_deg = fill.number(c, "longitude", 0.0, "not said; the sun's noon is taken as the clock's");

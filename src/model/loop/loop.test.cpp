@@ -1,0 +1,69 @@
+#include "model/loop/loop.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace leat::model {
+namespace {
+
+Loop loop_of(std::string_view text) {
+  Problems problems;
+  Loop loop = make_loop(read_description(text, "loop.toml", problems), problems);
+  EXPECT_TRUE(problems.empty()) << problems.text();
+  return loop;
+}
+
+bool assumes(const Loop& loop, std::string_view path) {
+  return std::any_of(loop.assumptions.begin(), loop.assumptions.end(),
+                     [&](const Assumption& a) { return a.path == path && !a.reason.empty(); });
+}
+
+TEST(MakeLoop, AFewLinesMakeAWholeLoopAndEveryGuessIsListed) {
+  const Loop loop = loop_of("[tank.a]\n[sump.b]\n[pump.c]\n[fish.d]\ncount = 20\n");
+  ASSERT_EQ(loop.vessels.size(), 2u);
+  EXPECT_EQ(loop.pipes.size(), 1u);
+  EXPECT_EQ(loop.overflows.size(), 1u);
+  EXPECT_EQ(loop.sources.size(), 1u);
+  for (const char* path : {"tank.a.area", "tank.a.depth", "pump.c.shut_off_head", "pump.c.pipe", "tank.a.overflow",
+                           "fish.d.mass", "fish.d.species", "water.pH", "place.latitude", "limits.oxygen_low"})
+    EXPECT_TRUE(assumes(loop, path)) << path;
+}
+
+TEST(MakeLoop, WhatWasSaidIsNotAssumed) {
+  const Loop loop = loop_of(
+      "[tank.a]\narea = \"1.1 m2\"\nfloor = \"0.4 m\"\nrim = \"1.4 m\"\nwall = \"steel\"\nwall_thickness = \"1 "
+      "mm\"\n[water]\npH = 7.1\n");
+  for (const char* path :
+       {"tank.a.area", "tank.a.floor", "tank.a.depth", "tank.a.wall", "tank.a.wall_thickness", "water.pH"})
+    EXPECT_FALSE(assumes(loop, path)) << path;
+  EXPECT_DOUBLE_EQ(loop.vessels[0].area.si(), 1.1);
+  EXPECT_DOUBLE_EQ(loop.water.pH, 7.1);
+}
+
+TEST(MakeLoop, ShapeFollowsFromWhicheverSizesWereSaid) {
+  EXPECT_NEAR(loop_of("[tank.a]\nvolume = \"1000 L\"\ndepth = \"0.8 m\"\n").vessels[0].area.si(), 1.25, 1e-12);
+  EXPECT_NEAR(loop_of("[tank.a]\nlength = \"1.2 m\"\nwidth = \"1 m\"\n").vessels[0].area.si(), 1.2, 1e-12);
+  EXPECT_NEAR(loop_of("[tank.a]\ndiameter = \"2 m\"\n").vessels[0].area.si(), 3.14159265, 1e-6);
+  EXPECT_NEAR(loop_of("[tank.a]\nvolume = \"500 L\"\narea = \"1 m2\"\n").vessels[0].depth().si(), 0.5, 1e-12);
+  // Stones leave only their gaps to the water.
+  const Vessel bed = loop_of("[gravel_bed.a]\narea = \"2 m2\"\ndepth = \"0.3 m\"\nporosity = 0.4\n").vessels[0];
+  EXPECT_NEAR(bed.capacity().si(), 0.24, 1e-12);
+}
+
+TEST(MakeLoop, SouthMayBeSaidInWords) {
+  EXPECT_DOUBLE_EQ(loop_of("[place]\nlatitude = 37.8\nhemisphere = \"south\"\n[tank.a]\n").site.place.latitude_deg,
+                   -37.8);
+  EXPECT_DOUBLE_EQ(loop_of("[place]\nlatitude = -37.8\n[tank.a]\n").site.place.latitude_deg, -37.8);
+}
+
+TEST(MakeLoop, ReadingsKeepTheirBasis) {
+  const Loop n = loop_of("[tank.a]\n[water]\nnitrate = \"10 mg/L as N\"\nalkalinity = \"50.04 mg/L as CaCO3\"\n");
+  const Loop ion = loop_of("[tank.a]\n[water]\nnitrate = \"44.27 mg/L as NO3\"\n");
+  EXPECT_NEAR(n.water.nitrate.si(), 10.0 / 14.007, 1e-3);
+  EXPECT_NEAR(ion.water.nitrate.si(), n.water.nitrate.si(), 1e-3);
+  EXPECT_NEAR(n.water.alkalinity.si(), 1.0, 1e-3);
+}
+
+}  // namespace
+}  // namespace leat::model
