@@ -54,13 +54,13 @@ class PageRefresh {
   std::size_t take_block(const Lines& page, std::size_t at) {
     while (at < page.size() && page[at] != "```") {
       out_ += page[at] + '\n';
-      const bool runs = is_runnable(page[at]);
-      if (runs) printed_ = lines_of(print_(page[at].substr(2)));
+      const bool is_run = is_runnable(page[at]);
+      if (is_run) printed_ = lines_of(print_(page[at].substr(2)));
       at_ = 0;
       for (++at; at < page.size() && page[at] != "```" && !page[at].starts_with("$ ");) {
         std::size_t end = at;
         while (end < page.size() && page[end] != "..." && page[end] != "```" && !page[end].starts_with("$ ")) ++end;
-        if (runs)
+        if (is_run)
           take_stretch(page, at, end);
         else
           for (std::size_t i = at; i < end; ++i) out_ += page[i] + '\n';

@@ -4,6 +4,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cctype>
 #include <string>
 #include <vector>
 
@@ -70,13 +71,13 @@ inline std::string form_of(const Key& key) {
 /// What lies within reason, in the unit of the example: "0.02 to 10".
 inline std::string range_of(const Key& key) {
   if (key.form == Form::share) return "0 to 1";
-  if (key.form == Form::count) return fmt::format("0 to {:g}", key.high);
+  if (key.form == Form::count) return fmt::format("0 to {:.10g}", key.high);
   if (key.form == Form::number) return fmt::format("{:g} to {:g}", key.low, key.high);
   if (key.form == Form::temperature) return fmt::format("{:g} to {:g}", key.low, key.high);
   if (key.form != Form::quantity) return {};
   const auto unit = read_unit(unit_of(key));
   const double scale = std::holds_alternative<Unit>(unit) ? std::get<Unit>(unit).scale : 1.0;
-  return fmt::format("{:.6g} to {:.6g}", key.low / scale, key.high / scale);
+  return fmt::format("{:.10g} to {:.10g}", key.low / scale, key.high / scale);
 }
 
 inline std::string row_of(const Key& key) {
@@ -86,13 +87,35 @@ inline std::string row_of(const Key& key) {
                      key.example, key.meaning, counted ? "; counted as " + coded(ways, "or") : "");
 }
 
-inline std::string table_of(const Kind& kind) {
-  std::string text = fmt::format(
-      "\n## `[{}{}]`\n{}.\n\n| key | takes | unit | within | example | meaning |\n"
-      "|---|---|---|---|---|---|\n",
-      kind.name, kind.single ? "" : ".NAME", kind.meaning);
-  for (const Key& key : kind.keys) text += row_of(key);
+inline constexpr std::string_view kColumns =
+    "| key | takes | unit | within | example | meaning |\n|---|---|---|---|---|---|\n";
+
+/// Whether every kind of vessel has a key of that name.
+inline bool is_shared_by_vessels(const Key& key) {
+  for (const Kind& kind : words::kinds())
+    if (kind.vessel && !words::find_key(kind, key.name)) return false;
+  return true;
+}
+
+/// The keys that all vessels share, once.
+inline std::string vessels_table() {
+  std::string text = "\n## Every vessel\nThe keys of `tank`, `sump`, `raft_bed` and `gravel_bed` alike.\n\n";
+  text += kColumns;
+  for (const Key& key : words::find_kind("tank")->keys)
+    if (is_shared_by_vessels(key)) text += row_of(key);
   return text;
+}
+
+inline std::string table_of(const Kind& kind) {
+  std::string rows;
+  for (const Key& key : kind.keys)
+    if (!kind.vessel || !is_shared_by_vessels(key)) rows += row_of(key);
+  std::string text = fmt::format("\n## `[{}{}]`\n{}{}{}.\n", kind.name, kind.single ? "" : ".NAME",
+                                 static_cast<char>(std::toupper(kind.meaning[0])), kind.meaning.substr(1),
+                                 !kind.vessel   ? ""
+                                 : rows.empty() ? ": the keys of every vessel"
+                                                : ": the keys of every vessel, and these");
+  return rows.empty() ? text : text + "\n" + std::string(kColumns) + rows;
 }
 
 inline std::string fittings_table() {
@@ -134,7 +157,12 @@ inline std::string loop_page() {
       "lies outside \"within\" is refused as a slip. Any unit of the same kind is read: `\"25 mm\"`, `\"1 in\"`, `\"60 "
       "degF\"`.\n"
       "What you leave out is assumed where it can be, and the answer lists it with its reason (`--assumptions`).\n";
-  for (const Kind& kind : words::kinds()) text += table_of(kind);
+  bool told = false;
+  for (const Kind& kind : words::kinds()) {
+    if (kind.vessel && !told) text += vessels_table();
+    told = told || kind.vessel;
+    text += table_of(kind);
+  }
   return text + fittings_table() + living_lists();
 }
 
@@ -144,10 +172,9 @@ inline std::string answers_page() {
       "# The words that answers speak in\n\n"
       "Written from the program's own table of words. One word stands for one thing everywhere: in a path such as\n"
       "`tank.nursery.dissolved_oxygen`, in JSON, in the columns of a CSV.\n\n"
-      "| word | unit | places | within | meaning |\n|---|---|---|---|---|\n";
+      "| word | unit | places | meaning |\n|---|---|---|---|\n";
   for (const words::QuantityRow& row : words::quantities())
-    text += fmt::format("| `{}` | {} | {} | {:.6g} to {:.6g} | {} |\n", row.name, row.shown_unit, row.places,
-                        words::shown(row, row.low), words::shown(row, row.high), row.meaning);
+    text += fmt::format("| `{}` | {} | {} | {} |\n", row.name, row.shown_unit, row.places, row.meaning);
   return text;
 }
 
