@@ -84,7 +84,7 @@ void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
   for (const SourcePlan& s : sources_) {
     const BodySlots& slots = layout_.bodies[at(s.body)];
     const N missing = bodies_[at(s.body)].usual_water.si() - work.bodies[at(s.body)].water.si();
-    const N q = science::rounded_ramp(missing, 1e-4) / 600.0;
+    const N q = science::rounded_ramp(missing, 1e-3) / 600.0;
     post.move(out.source_water, slots.water, q);
     post.move(out.source_heat, slots.heat, N(q * water_heat.si() * s.temperature.celsius()));
     post.move(out.carried_oxygen, slots.oxygen, N(q * s.oxygen.si()));
@@ -104,7 +104,7 @@ void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
   for (std::size_t b = 0; b < bodies_.size(); ++b) {
     const BodySlots& slots = layout_.bodies[b];
     const BodyState<N>& body = work.bodies[b];
-    const N q = science::rounded_ramp(N(body.water.si() - bodies_[b].capacity.si()), 1e-4) / 60.0;
+    const N q = science::rounded_ramp(N(body.water.si() - bodies_[b].capacity.si()), 1e-3) / 60.0;
     post.move(slots.water, out.spilt_water, q);
     post.move(slots.heat, out.spilt_heat, N(q * water_heat.si() * body.temperature.celsius()));
     post.move(slots.oxygen, out.carried_oxygen, N(q * body.oxygen.si()));

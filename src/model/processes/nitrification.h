@@ -5,6 +5,7 @@
 
 #include "model/books/layout.h"
 #include "model/processes/body_state.h"
+#include "science/fish/ramp.h"
 #include "science/nitrogen/nitrification.h"
 
 namespace leat::model {
@@ -26,13 +27,25 @@ inline constexpr science::FilmKinetics nitrite_film{0.75 * science::gram_nitroge
                                                     science::nitrite_film.half_nitrogen,
                                                     science::nitrite_film.half_oxygen};
 
+/// Alkalinity at which the first step runs at half its rate: 10 mg/L as CaCO3. It stalls between 20 and 40 (common
+/// practice); without this a loop that nobody doses would run on to waters that no film survives.
+inline constexpr Concentration<> half_alkalinity{0.2};
+
+/// Share of the first step that the alkalinity left allows.
+template <class N>
+N alkalinity_share(const Concentration<N>& alkalinity) {
+  const N left = science::rounded_ramp(N(alkalinity.si()), 0.02);
+  return left / (left + half_alkalinity.si());
+}
+
 /// Posts both steps of a film that is grown in full.
 template <class N>
 void post_nitrification(Area<> film, const BodyState<N>& body, const BodySlots& slots, const Accounts& outside,
                         Posting<N>& post) {
   const Number<N> factors =
       science::film_temperature_factor(body.temperature) * science::nitrification_acidity_factor(body.pH);
-  const N first = (science::nitrification_rate(ammonia_film, body.ammonia, body.oxygen, factors) * film).si();
+  const N first = (science::nitrification_rate(ammonia_film, body.ammonia, body.oxygen, factors) * film).si() *
+                  alkalinity_share(body.alkalinity);
   const N second = (science::nitrification_rate(nitrite_film, body.nitrite, body.oxygen, factors) * film).si();
   post.move(slots.ammonia, slots.nitrite, first);
   post.move(slots.nitrite, slots.nitrate, second);
