@@ -158,7 +158,7 @@ INSTANTIATE_TEST_SUITE_P(
         RingCase{"c", 6416.75, 1690.75, 1690.75, 2647.17, 0.0, 2626.09, 1711.82, 2078.84, 2.2249, 2.1466, 1.8915},
         RingCase{"d", 6994.01, 2144.94, 644.94, 1814.39, 1500.00, 1164.40, 1294.93, 3034.68, 1.6314, 1.5102, 1.4653},
         RingCase{"e", 7338.9, 384.1, 384.1, 616.7, 0.0, 0.0, 1000.8, 6338.1, 0.0, 1.2472, 1.2293}),
-    [](const auto& info) { return std::string(info.param.name); });
+    [](const auto& p) { return std::string(p.param.name); });
 
 TEST(RingMain, PumpOfCaseA) {
   const CheckAnswer a = check(tests::read_loop("tests/cases/case-2a.toml"));
