@@ -1,5 +1,6 @@
 #include "model/loop/loop.h"
 
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -55,6 +56,33 @@ TEST(MakeLoop, SouthMayBeSaidInWords) {
   EXPECT_DOUBLE_EQ(loop_of("[place]\nlatitude = 37.8\nhemisphere = \"south\"\n[tank.a]\n").site.place.latitude_deg,
                    -37.8);
   EXPECT_DOUBLE_EQ(loop_of("[place]\nlatitude = -37.8\n[tank.a]\n").site.place.latitude_deg, -37.8);
+}
+
+TEST(MakeLoop, SouthWithoutALatitudeIsAssumedSouth) {
+  const Loop loop = loop_of("[place]\nhemisphere = \"south\"\n[tank.a]\n");
+  EXPECT_LT(loop.site.place.latitude_deg, 0.0);
+  const auto latitude = std::find_if(loop.assumptions.begin(), loop.assumptions.end(),
+                                     [](const Assumption& a) { return a.path == "place.latitude"; });
+  ASSERT_NE(latitude, loop.assumptions.end());
+  EXPECT_EQ(latitude->value, fmt::format("{:g}", loop.site.place.latitude_deg));
+}
+
+TEST(MakeLoop, AZoneAloneSetsTheSunByItsMeridian) {
+  const Loop loop = loop_of("[place]\ntime_zone = \"America/Los_Angeles\"\n[tank.a]\n");
+  EXPECT_DOUBLE_EQ(loop.site.place.longitude_deg, -120.0);
+  EXPECT_TRUE(assumes(loop, "place.longitude"));
+  EXPECT_TRUE(assumes(loop_of("[place]\nlongitude = 14\n[tank.a]\n"), "place.time_zone"));
+  // A logger's clock and the far west of a wide zone are no mistakes.
+  loop_of("[place]\nlongitude = -122\ntime_zone = \"UTC\"\n[tank.a]\n");
+  loop_of("[place]\nlongitude = 75.9\ntime_zone = \"Asia/Shanghai\"\n[tank.a]\n");
+  loop_of("[place]\nlongitude = -157.4\ntime_zone = \"Pacific/Kiritimati\"\n[tank.a]\n");
+}
+
+TEST(MakeLoop, GroundIsAsWarmAsTheAirOfTheYear) {
+  const Loop loop = loop_of("[place]\nlatitude = -38\naltitude = \"400 m\"\n[tank.a]\n");
+  EXPECT_NEAR(loop.site.ground.celsius(), zonal_air(loop.site.place).mean.celsius(), 0.25);
+  EXPECT_TRUE(assumes(loop, "place.ground_temperature"));
+  EXPECT_DOUBLE_EQ(loop_of("[place]\nground_temperature = \"9 degC\"\n[tank.a]\n").site.ground.celsius(), 9.0);
 }
 
 TEST(MakeLoop, ReadingsKeepTheirBasis) {

@@ -1,4 +1,4 @@
-// The place, the loop's water, its sources, and the limits to keep.
+// The loop's water, its sources, and the limits to keep.
 #include <cmath>
 
 #include "model/loop/make.h"
@@ -8,16 +8,6 @@ namespace leat::model {
 namespace {
 
 using namespace units;
-
-const Component& component_or_empty(const Filling& fill, std::string_view kind) {
-  static const std::map<std::string, Component, std::less<>> empties = [] {
-    std::map<std::string, Component, std::less<>> all;
-    for (const words::Kind& k : words::kinds()) all[std::string(k.name)] = Component{std::string(k.name), "", 0, 0, {}};
-    return all;
-  }();
-  const Component* found = fill.description().find(kind);
-  return found ? *found : empties.find(kind)->second;
-}
 
 /// A concentration said as mass of its basis, as moles (equivalents for alkalinity).
 Concentration<> dissolved(Filling& fill, const Component& c, std::string_view key, double otherwise_mg_l,
@@ -55,53 +45,11 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   return w;
 }
 
-void set_clock(Filling& fill, const Component& c, Place& place) {
-  if (const Said* zone = c.find("time_zone")) {
-    const auto clock = Clock::named(zone->text);
-    if (const auto* bad = std::get_if<Unreadable>(&clock))
-      fill.complain(c, "time_zone", fmt::format("\"{}\" {}", zone->text, bad->wrong));
-    else
-      place.clock = std::get<Clock>(clock);
-    return;
-  }
-  const double hours = std::round(place.longitude_deg / 15.0);
-  place.clock = Clock::fixed(hours, fmt::format("UTC{:+.0f}", hours));
-  fill.assume(c, "time_zone", place.clock.name(), "from the longitude; a zone name brings summer time");
-}
-
 }  // namespace
 
-void make_site(Filling& fill, Loop& loop) {
-  const Component& c = component_or_empty(fill, "place");
-  Place& place = loop.site.place;
-  place.latitude_deg = fill.number(c, "latitude", 52.0, "not said; it sets the sun and the seasons, so say it");
-  if (const Said* side = c.find("hemisphere")) {
-    if (place.latitude_deg < 0.0 && side->text == "north")
-      fill.complain(c, "hemisphere",
-                    "\"north\" does not fit the latitude, which is negative and so lies south; keep one of the two");
-    place.latitude_deg = side->text == "south" ? -std::abs(place.latitude_deg) : place.latitude_deg;
-  }
-  place.longitude_deg = fill.number(c, "longitude", 0.0, "not said; the sun's noon is taken as the clock's");
-  place.altitude =
-      fill.take<dim::length>(c, "altitude", 50.0 * metre, "50 m", "not said; it sets how much oxygen water can hold");
-  set_clock(fill, c, place);
-  loop.site.wind_shelter =
-      fill.number(c, "wind_shelter", 0.5, "a yard has 0.3 to 0.6 of open-ground wind (common practice, no source)");
-  const double zonal =
-      27.0 - 0.35 * std::pow(std::abs(place.latitude_deg) / 10.0, 2.0) * 1.7 - 6.0 * place.altitude.si() / 1000.0;
-  loop.site.ground =
-      fill.temperature(c, "ground_temperature", std::round(zonal * 2.0) / 2.0,
-                       "mean air of the year at that latitude and height, roughly (common practice, no source)");
-  const Component& laws = component_or_empty(fill, "laws");
-  if (const auto g = fill.said<dim::acceleration>(laws, "gravity")) loop.laws.gravity = *g;
-  if (const auto nu = fill.said<dim::kinematic_viscosity>(laws, "viscosity")) loop.laws.viscosity = *nu;
-  if (const auto rho = fill.said<dim::density>(laws, "density")) loop.laws.density = *rho;
-  if (const auto e = fill.said<dim::length>(laws, "roughness")) loop.laws.roughness = *e;
-}
-
 void make_waters(Filling& fill, Loop& loop) {
-  loop.water = quality_of(fill, component_or_empty(fill, "water"), nullptr);
-  loop.total_water = fill.said<dim::volume>(component_or_empty(fill, "loop"), "water");
+  loop.water = quality_of(fill, part_or_empty(fill, "water"), nullptr);
+  loop.total_water = fill.said<dim::volume>(part_or_empty(fill, "loop"), "water");
   for (const Component* c : fill.description().of_kind("source")) {
     Source source;
     source.path = c->path();
@@ -120,11 +68,11 @@ void make_waters(Filling& fill, Loop& loop) {
     for (std::size_t v = 0; v < loop.vessels.size(); ++v)
       if (loop.vessels[v].kind == VesselKind::sump) source.vessel = static_cast<int>(v);
     source.water.ammonia = source.water.nitrite = Concentration<>(0.0);
-    fill.assume(component_or_empty(fill, "source"), "top_up", "float",
+    fill.assume(part_or_empty(fill, "source"), "top_up", "float",
                 "losses are made good with clean water like the loop's own");
     loop.sources.push_back(source);
   }
-  const Component& c = component_or_empty(fill, "limits");
+  const Component& c = part_or_empty(fill, "limits");
   Limits& limits = loop.limits;
   limits.temperature_high =
       fill.temperature(c, "temperature_high", 18.0, "trout: feed is cut above 17 to 18 degC (common practice)");
