@@ -30,7 +30,9 @@ class PageRefresh {
   std::size_t at_ = 0;  // in printed_
 
   static bool is_runnable(const std::string& line) {
-    return line.starts_with("$ leat check") || line.starts_with("$ leat ahead") || line.starts_with("$ leat words");
+    for (const char* verb : {"check ", "ahead ", "words ", "calc "})
+      if (line.starts_with(std::string("$ leat ") + verb)) return true;
+    return false;
   }
 
   /// The lines [from, to) of the page, which show one stretch of the output.
