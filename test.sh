@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Installs what is missing, builds, and runs every test; with --asan once more under the sanitizers. Ends with a line
-# that counts them.
+# Installs what is missing, builds, and runs every test; --asan and --tsan once more under the sanitizers, --long the
+# fuzzers, five minutes each (LEAT_FUZZ_SECONDS). Ends with a line that counts them.
 set -uo pipefail
 cd "$(dirname "$0")"
 tools/install_packages.sh build test || exit 1
@@ -8,7 +8,7 @@ passed=0 failed=0 skipped=0
 
 # run_preset NAME: configures, builds and runs one preset, and adds up what its tests say.
 run_preset() {
-  cmake --preset "$1" >/dev/null || { failed=$((failed + 1)); return; }
+  cmake --preset "$1" -DLEAT_TESTS=ON >/dev/null || { failed=$((failed + 1)); return; }
   cmake --build "build/$1" || { failed=$((failed + 1)); echo "the preset $1 does not build"; return; }
   local report="build/$1/tests.txt"
   (cd "build/$1" && ctest -j "$(nproc)" --output-on-failure --timeout 300 >"tests.txt" 2>&1)
@@ -24,12 +24,30 @@ run_preset() {
   passed=$((passed + all - bad - left)) failed=$((failed + bad)) skipped=$((skipped + left))
 }
 
+# fuzz: every target for a while; a finding is a failed test, its input is left in build/fuzz.
+fuzz() {
+  tools/install_packages.sh fuzz && cmake --preset fuzz >/dev/null && cmake --build build/fuzz || { failed=$((failed + 1)); return; }
+  local target
+  for target in description daily hourly forecast quantity; do
+    mkdir -p "build/fuzz/found/$target"
+    if "build/fuzz/fuzz_$target" -max_total_time="${LEAT_FUZZ_SECONDS:-300}" -rss_limit_mb=4096 -timeout=20 -print_final_stats=1 \
+      -artifact_prefix="build/fuzz/$target-" "build/fuzz/found/$target" "tests/fuzz/corpus/$target" >"build/fuzz/$target.txt" 2>&1; then
+      passed=$((passed + 1))
+    else
+      failed=$((failed + 1))
+      tail -n 30 "build/fuzz/$target.txt"
+    fi
+    grep -E 'number_of_executed_units' "build/fuzz/$target.txt" | sed "s/^/fuzz_$target /"
+  done
+}
+
 run_preset release
 for argument in "$@"; do
   case "$argument" in
     --asan) run_preset asan ;;
     --tsan) run_preset tsan ;;
-    *) echo "test.sh takes --asan and --tsan, not $argument"; exit 2 ;;
+    --long) fuzz ;;
+    *) echo "test.sh takes --asan, --tsan and --long, not $argument"; exit 2 ;;
   esac
 done
 echo "$passed passed, $failed failed, $skipped skipped"

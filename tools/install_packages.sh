@@ -1,14 +1,18 @@
 #!/usr/bin/env bash
-# Installs the Debian packages of the named groups that are not there yet: build, test.
+# Installs the Debian packages of the named groups that are not there yet: build, test, fuzz, bench.
 set -euo pipefail
 build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libsuitesparse-dev libeigen3-dev libtomlplusplus-dev
   nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev tzdata"
 test="libgtest-dev librapidcheck-dev"
+fuzz="clang-19 libclang-rt-19-dev libomp-19-dev"
+bench="python3-scipy"
 wanted=""
 for group in "$@"; do
   case "$group" in
     build) wanted="$wanted $build" ;;
     test) wanted="$wanted $test" ;;
+    fuzz) wanted="$wanted $fuzz" ;;
+    bench) wanted="$wanted $bench" ;;
     *) echo "install_packages.sh: no group is called $group" >&2; exit 2 ;;
   esac
 done

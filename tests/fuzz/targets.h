@@ -1,0 +1,63 @@
+// What hostile input is thrown at. Each must come back, with problems or without; a fuzzer and the replay of its corpus
+// call the same functions.
+#pragma once
+
+#include <cmath>
+#include <cstdlib>
+#include <string_view>
+
+#include "base/units/parse.h"
+#include "model/loop/loop.h"
+#include "model/weather/weather.h"
+#include "science/checks.h"
+
+namespace leat::fuzz {
+
+inline void must(bool held) {
+  if (!held) std::abort();
+}
+
+inline void description(std::string_view text) {
+  Problems problems;
+  const model::Loop loop = model::make_loop(model::read_description(text, "loop.toml", problems), problems);
+  if (!problems.empty()) return;
+  for (const model::Vessel& v : loop.vessels) must(v.area.si() > 0.0 && v.depth().si() > 0.0);
+}
+
+inline void daily(std::string_view text) {
+  Problems problems;
+  const auto record = model::read_daily_record(text, "days.csv", "", problems);
+  if (problems.empty())
+    for (const auto& day : record.days) must(day.low <= day.high && std::isfinite(day.low.kelvin()));
+}
+
+inline void hourly(std::string_view text) {
+  Problems problems;
+  model::Place place;
+  place.latitude_deg = 47.5;
+  const auto record = model::read_hourly_record(text, "hours.csv", place, problems);
+  if (problems.empty())
+    for (const auto& air : record.airs) must(std::isfinite(air.temperature.kelvin()));
+}
+
+inline void forecast(std::string_view text) {
+  Problems problems;
+  for (const auto& day : model::read_forecast(text, "typed", {2026, 3, 1}, problems))
+    must(problems.empty() ? day.low <= day.high : true);
+}
+
+inline void quantity(std::string_view text) {
+  const auto read = read_measured(text, true);
+  if (const auto* m = std::get_if<Measured>(&read)) must(std::isfinite(m->si));
+  (void)read_unit(text);
+  (void)read_number(text);
+}
+
+struct Target {
+  std::string_view name;
+  void (*run)(std::string_view);
+};
+inline constexpr Target kTargets[] = {
+    {"description", description}, {"daily", daily}, {"hourly", hourly}, {"forecast", forecast}, {"quantity", quantity}};
+
+}  // namespace leat::fuzz
