@@ -8,6 +8,7 @@
 #include <fstream>
 
 #include "base/words/verbs.h"
+#include "model/weather/weather.h"
 #include "tests/loop_file.h"
 #include "tools/doc_runs.h"
 #include "tools/reference_page.h"
@@ -139,6 +140,24 @@ TEST(DocsRuns, ShowWhatTheProgramPrints) {
     if (refresh.faults.empty()) expect_page(path, wanted);
   }
   EXPECT_GT(runs, 5);
+}
+
+/// What stands in the fenced block whose first line starts alike.
+std::string block_of(const std::string& page, const std::string& first) {
+  const std::size_t from = page.find("```\n" + first);
+  return from == std::string::npos ? "" : page.substr(from + 4, page.find("```\n", from + 4) - from - 4);
+}
+
+TEST(DocsWeather, ShownFilesAndPhrasesAreRead) {
+  const std::string page = tests::slurp(in_root("docs/weather.md"));
+  Problems problems;
+  const model::DailyRecord record = model::read_daily_record(block_of(page, "date,"), "weather.md", "", problems);
+  EXPECT_EQ(record.days.size(), 2u);
+  // A Monday, nine days before the date that the page shows.
+  const auto typed = model::read_forecast(block_of(page, "tomorrow "), "weather.md", {2026, 11, 23}, problems);
+  ASSERT_EQ(typed.size(), 3u);
+  EXPECT_EQ(typed[0].date.text() + " " + typed[1].date.text(), "2026-11-24 2026-11-26");
+  EXPECT_TRUE(problems.empty()) << problems.text();
 }
 
 std::string shown(const std::string& page, const std::string& printed, std::size_t faults = 0) {
