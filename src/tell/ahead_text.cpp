@@ -97,7 +97,7 @@ std::string living(const AheadAnswer& a) {
     out += fmt::format(
         "  {}: {:.0f} {}, mean {} now, {} at the end; fed {} in all, {} on the first day and {} on the last.\n", f.path,
         f.count, f.species, shown_text("mass", f.mass_at_start), shown_text("mass", f.mean_mass.back()),
-        shown_text("feed", fed), shown_text("feed", f.fed.front()), shown_text("feed", f.fed.back()));
+        shown_text("feed_given", fed), shown_text("feed_given", f.fed.front()), shown_text("feed_given", f.fed.back()));
   }
   for (const auto& p : a.plants)
     out += fmt::format("  {}: {}, {} at the end; took {} of nitrogen{}.\n", p.path, p.crop,
@@ -113,8 +113,9 @@ std::string books(const AheadAnswer& a) {
     out += fmt::format("  {:<17} closed to {:.0e}", model::ledger_name(t.ledger), std::abs(t.closure));
     if (is_nitrogen) {
       out += "; g of nitrogen:";
-      for (const auto& line : t.lines) out += fmt::format(" {} {:+.2f},", line.account, line.amount * 14.0067);
-      out += fmt::format(" held {:+.2f}", (t.stock_end - t.stock_start) * 14.0067);
+      for (const auto& line : t.lines)
+        out += fmt::format(" {} {:+.2f},", line.account, words::shown(words::quantity_row("nitrogen"), line.amount));
+      out += fmt::format(" held {:+.2f}", words::shown(words::quantity_row("nitrogen"), t.stock_end - t.stock_start));
     }
     out += '\n';
   }

@@ -33,7 +33,8 @@ std::string findings_text(const std::vector<answers::Finding>& findings, std::si
   std::string out;
   std::size_t shown = 0;
   for (const answers::Finding& f : findings) {
-    if (shown++ == most) break;
+    // All that is not well is shown; what is well only up to `most` lines.
+    if (shown++ >= most && f.verdict == answers::Verdict::good) continue;
     std::string words = f.statement;
     for (char& c : words)
       if (c == '_') c = ' ';

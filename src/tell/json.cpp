@@ -144,7 +144,7 @@ std::string ahead_json(const answers::AheadAnswer& a) {
     o["species"] = f.species;
     o["count"] = f.count;
     for (const double m : f.mean_mass) o["mass"].push_back(w.value("mass", m));
-    for (const double m : f.fed) o["feed"].push_back(w.value("feed", m));
+    for (const double m : f.fed) o["feed_given"].push_back(w.value("feed_given", m));
   }
   for (const auto& p : a.plants) {
     ordered_json& o = j["plantings"][p.path];

@@ -40,7 +40,7 @@ std::vector<Limit> limits_of(const Limits& l) {
        "a lid at night and cladding; expect them to eat little", "limits.temperature_low"},
       {"oxygen_stays_above_need", "dissolved_oxygen", l.oxygen_low.si(), true, 0.5 / 31.998,
        [](const VesselDay& d) { return d.oxygen_low.value; }, [](const VesselDay& d) { return d.oxygen_low.hour; },
-       "an air stone at once, no late feed; look before that hour", "limits.oxygen_low"},
+       "an air stone at once, no late feed; look before that hour", "limits.dissolved_oxygen_low"},
       {"unionised_ammonia_stays_below_limit", "unionised_ammonia", l.unionised_ammonia_high.si(), false,
        0.3 * l.unionised_ammonia_high.si(), [](const VesselDay& d) { return d.unionised_ammonia_high.value; },
        [](const VesselDay& d) { return d.unionised_ammonia_high.hour; }, "feed less, change some water, raise no pH",
@@ -50,6 +50,10 @@ std::vector<Limit> limits_of(const Limits& l) {
        "feed less; chloride protects the fish but burdens the plants", "limits.nitrite_high"},
       {"nitrate_stays_below_limit", "nitrate", l.nitrate_high.si(), false, 0.2 * l.nitrate_high.si(),
        [](const VesselDay& d) { return d.nitrate; }, none, "more plants, or change some water", "limits.nitrate_high"},
+      {"alkalinity_stays_above_need", "alkalinity", l.alkalinity_low.si(), true, 0.3,
+       [](const VesselDay& d) { return d.alkalinity; }, none,
+       "a standing dose of base to match the feed, potassium and calcium in turn; goggles and gloves",
+       "limits.alkalinity_low"},
       {"pH_stays_above_limit", "pH", l.pH_low, true, 0.2, [](const VesselDay& d) { return d.pH_low; }, none,
        "base in small steps, at most 0.3 a day; goggles and gloves, premix it in a bucket", "limits.pH_low"},
       {"pH_stays_below_limit", "pH", l.pH_high, false, 0.2, [](const VesselDay& d) { return d.pH_high; }, none,
@@ -57,7 +61,15 @@ std::vector<Limit> limits_of(const Limits& l) {
   };
 }
 
-Finding judge_limit(const Limit& limit, const VesselAhead& vessel, const std::vector<CivilDate>& dates) {
+/// Whether a limit was said, or what stands in for it and why.
+std::string where_from(const std::string& path, const Loop& loop) {
+  for (const Assumption& a : loop.assumptions)
+    if (a.path == path) return "assumed; " + a.reason;
+  return path + " in the loop file";
+}
+
+Finding judge_limit(const Limit& limit, const Loop& loop, const VesselAhead& vessel,
+                    const std::vector<CivilDate>& dates) {
   Finding f{limit.statement,
             vessel.path,
             limit.quantity,
@@ -67,7 +79,7 @@ Finding judge_limit(const Limit& limit, const VesselAhead& vessel, const std::ve
             {},
             {},
             {},
-            limit.source};
+            where_from(limit.source, loop)};
   std::size_t worst_day = 0, first_broken = vessel.days.size();
   for (std::size_t d = 0; d < vessel.days.size(); ++d) {
     const double value = limit.worst(vessel.days[d]);
@@ -116,12 +128,12 @@ void stated_feed_fits_the_fish(const Loop& loop, AheadAnswer& a) {
     by_rule.feed.reset();
     const Mass<> biomass = group.count * group.mass;
     const Ration rule = ration_of(by_rule, biomass, mean, Concentration<>(day.oxygen_low.value));
-    const double stated = group.feed->si() * 86400.0;
-    if (rule.a_day.si() <= 0.0 || std::abs(stated / rule.a_day.si() - 1.0) < 0.3) continue;
+    const double stated = group.feed->si(), by_the_rule = rule.a_day.si() / 86400.0;
+    if (by_the_rule <= 0.0 || std::abs(stated / by_the_rule - 1.0) < 0.3) continue;
     Finding f{
-        "stated_feed_fits_the_fish", group.path,     "feed", stated, rule.a_day.si(),
-        stated < rule.a_day.si(),    Verdict::tight, {},     {},     "growth rule with the feeding table as guard"};
-    f.reason = fmt::format("{} a day is stated; at {} the growth rule gives {}", shown_text("feed", stated),
+        "stated_feed_fits_the_fish", group.path,     "feed", stated, by_the_rule,
+        stated < by_the_rule,        Verdict::tight, {},     {},     "growth rule with the feeding table as guard"};
+    f.reason = fmt::format("{} is stated; at {} the growth rule gives {}", shown_text("feed", stated),
                            shown_text("temperature", mean.kelvin()), shown_text("feed", f.limit));
     f.action = "weigh a sample and look whether all is eaten in five minutes";
     a.findings.push_back(f);
@@ -154,7 +166,8 @@ void judge_water(const model::Loop& loop, AheadAnswer& a) {
   if (a.dates.empty()) return;
   for (const Limit& limit : limits_of(loop.limits))
     for (std::size_t v = 0; v < loop.vessels.size(); ++v)
-      if (loop.vessels[v].kind == VesselKind::tank) a.findings.push_back(judge_limit(limit, a.vessels[v], a.dates));
+      if (loop.vessels[v].kind == VesselKind::tank)
+        a.findings.push_back(judge_limit(limit, loop, a.vessels[v], a.dates));
   stated_feed_fits_the_fish(loop, a);
   nothing_spills(loop, a);
   std::stable_sort(a.findings.begin(), a.findings.end(),

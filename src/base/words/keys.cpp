@@ -18,14 +18,15 @@ Key length(std::string_view name, double low, double high, std::string_view exam
 Key temperature(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
   return {name, Form::temperature, dim::temperature, low, high, example, meaning};
 }
-Key share(std::string_view name, std::string_view example, std::string_view meaning) {
-  return {name, Form::share, dim::none, 0.0, 1.0, example, meaning};
+Key share(std::string_view name, std::string_view example, std::string_view meaning, double low = 0.0,
+          double high = 1.0) {
+  return {name, Form::share, dim::none, low, high, example, meaning};
 }
 Key number(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
   return {name, Form::number, dim::none, low, high, example, meaning};
 }
 Key count(std::string_view name, double high, std::string_view example, std::string_view meaning) {
-  return {name, Form::count, dim::none, 0.0, high, example, meaning};
+  return {name, Form::count, dim::none, 1.0, high, example, meaning};
 }
 Key flag(std::string_view name, std::string_view example, std::string_view meaning) {
   return {name, Form::flag, dim::none, 0, 0, example, meaning};
@@ -129,11 +130,13 @@ std::vector<Kind> make_kinds() {
        "limits to keep",
        {temperature("temperature_high", 0.0, 45.0, "\"18 degC\"", "warmest water wanted"),
         temperature("temperature_low", -1.0, 40.0, "\"4 degC\"", "coldest water wanted"),
-        quantity("oxygen_low", dim::density, 0.0, 0.02, "\"6 mg/L\"", "least dissolved oxygen", "O2"),
+        quantity("dissolved_oxygen_low", dim::density, 0.0, 0.02, "\"6 mg/L\"", "least dissolved oxygen", "O2"),
         quantity("unionised_ammonia_high", dim::density, 0.0, 0.01, "\"0.0125 mg/L as N\"", "most un-ionised ammonia",
                  "N", "N NH3"),
         quantity("nitrite_high", dim::density, 0.0, 0.1, "\"0.1 mg/L as N\"", "most nitrite", "N", "N NO2"),
         quantity("nitrate_high", dim::density, 0.0, 1.0, "\"75 mg/L as N\"", "most nitrate", "N", "N NO3"),
+        quantity("alkalinity_low", dim::density, 0.0, 1.0, "\"40 mg/L as CaCO3\"", "least alkalinity (KH)", "CaCO3",
+                 "CaCO3 HCO3"),
         number("pH_low", 4.0, 10.0, "6.5", "lowest pH"), number("pH_high", 4.0, 11.0, "8.5", "highest pH"),
         length("freeboard", 0.0, 1.0, "\"50 mm\"", "least space between water and rim"),
         quantity("turnover_low", dim::frequency, 0.0, 100.0 / kHour, "\"1 1/h\"", "least turnover of a fish tank")}});
@@ -155,13 +158,9 @@ std::vector<Kind> make_kinds() {
        joined({vessel_keys(), {length("raft_thickness", 0.002, 0.3, "\"30 mm\"", "thickness of the foam raft")}})});
   k.push_back({"gravel_bed", false, true, "stones that hold plants and nitrifiers",
                joined({vessel_keys(),
-                       {share("porosity", "0.40", "share of the bed's volume that water can fill"),
+                       {share("porosity", "0.40", "share of the bed's volume that water can fill", 0.05, 0.95),
                         length("grain", 0.001, 0.1, "\"14 mm\"", "typical size of a stone")}})});
-  k.push_back({"junction",
-               false,
-               false,
-               "a point where pipes meet",
-               {length("height", -10.0, 50.0, "\"0.9 m\"", "its height above the mark")}});
+  k.push_back({"junction", false, false, "a point where pipes meet", {}});
   k.push_back(
       {"pump",
        false,
@@ -173,7 +172,7 @@ std::vector<Kind> make_kinds() {
         {"curve", Form::curve, dim::none, 0, 0, "[[\"0 L/h\", \"4 m\"], [\"3000 L/h\", \"3 m\"]]",
          "points of its curve: flow, head"},
         quantity("power", dim::power, 0.5, 20000.0, "\"65 W\"", "electric power, measured at the socket"),
-        share("efficiency", "0.35", "wire to water, when the power was not measured"),
+        share("efficiency", "0.35", "wire to water, when the power was not measured", 0.01, 1.0),
         flag("check_valve", "true", "a valve that lets no water back when it stops"),
         number("stopped_loss", 0.0, 1e5, "4.0", "loss factor K of the stopped pump, on the bore of its pipe"),
         length("dry_run_level", -10.0, 50.0, "\"0.12 m\"", "height of the water at which it stops or sucks air"),
@@ -219,7 +218,7 @@ std::vector<Kind> make_kinds() {
                 quantity("mass", dim::mass, 1e-4, 20.0, "\"60 g\"", "mean mass of one fish"),
                 quantity("feed", dim::mass_rate, 0.0, 1e-2, "\"35 g/d\"",
                          "feed a day, for all of them; without it the table and the growth rule decide"),
-                share("feed_protein", "0.45", "protein in the feed"),
+                share("feed_protein", "0.45", "protein in the feed", 0.1, 0.9),
                 {"meals", Form::times, dim::none, 0, 0, "[\"08:00\", \"17:00\"]", "when they are fed"}}});
   k.push_back({"planting",
                false,

@@ -9,7 +9,8 @@
 namespace leat::words {
 namespace {
 
-constexpr double kN = 14.0067, kO2 = 31.998, kCaCO3PerEq = 50.0435, kC = 12.011, kCO2 = 44.0095;
+// Molar masses as science/water/substances.h has them; a test holds the two together.
+constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009;
 
 // clang-format off
 constexpr std::array kRows = {
@@ -31,7 +32,8 @@ constexpr std::array kRows = {
   QuantityRow{"biomass",            Held::mass,      "kg",     "g",               1e3,   0.0,      0, 1.0,   0.0,   1e5,   "fish",                "live mass of a group of fish"},
   QuantityRow{"mass",               Held::mass,      "kg",     "g",               1e3,   0.0,      1, 0.1,   0.0,   30.0,  "mean mass",           "mean mass of one fish"},
   QuantityRow{"gut_feed",           Held::mass,      "kg",     "g",               1e3,   0.0,      1, 0.01,  0.0,   1e3,   "feed in the gut",     "feed eaten and not yet used"},
-  QuantityRow{"feed",               Held::mass,      "kg",     "g",               1e3,   0.0,      0, 0.05,  0.0,   1e3,   "feed",                "feed given in a day"},
+  QuantityRow{"feed",               Held::mass,      "kg/s",   "g/d",             86400.0e3, 0.0,  0, 5e-7,  0.0,   1.0,   "feed",                "feed given per time"},
+  QuantityRow{"feed_given",         Held::mass,      "kg",     "g",               1e3,   0.0,      0, 0.05,  0.0,   1e4,   "feed given",          "feed given over a while"},
   QuantityRow{"dry_mass",           Held::mass,      "kg",     "g",               1e3,   0.0,      0, 0.1,   0.0,   1e4,   "dry mass",            "dry mass of a planting"},
   QuantityRow{"fresh_mass",         Held::mass,      "kg",     "kg",              1.0,   0.0,      2, 1.0,   0.0,   1e5,   "fresh mass",          "fresh mass of a planting"},
   QuantityRow{"nitrogen",           Held::amount,    "mol",    "g",               kN,    0.0,      2, 0.1,   0.0,   1e5,   "nitrogen",            "nitrogen held"},

@@ -44,6 +44,14 @@ CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& probl
   return now;
 }
 
+/// Typed days without a day of their own begin tomorrow: that is what the flag is called.
+std::string from_tomorrow(const std::string& text) {
+  const std::size_t first = text.find_first_not_of(' ');
+  const bool bare =
+      first != std::string::npos && (text.compare(first, 3, "min") == 0 || text.compare(first, 3, "max") == 0);
+  return bare ? "tomorrow " + text.substr(first) : text;
+}
+
 WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problems& problems) {
   WeatherSources sources;
   sources.seed = flags.seed;
@@ -59,7 +67,7 @@ WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problem
     if (const auto text = read_file(flags.forecast, problems))
       sources.forecast = read_forecast(*text, flags.forecast, today(place.clock), problems);
   if (!flags.tomorrow.empty())
-    for (WeatherDay& day : read_forecast(flags.tomorrow, "--tomorrow", today(place.clock), problems))
+    for (WeatherDay& day : read_forecast(from_tomorrow(flags.tomorrow), "--tomorrow", today(place.clock), problems))
       sources.forecast.push_back(day);
   return sources;
 }
@@ -71,6 +79,9 @@ int verb_ahead(const AheadFlags& flags) {
   if (flags.days < 1 || flags.days > 3660)
     problems.add({"--days", 0, 0, "",
                   fmt::format("{} is not between 1 and 3660; write a number of days such as 14", flags.days)});
+  if (flags.json && flags.csv) problems.add({"--csv", 0, 0, "", "stands beside --json; keep one of the two"});
+  if (!flags.start.empty() && !flags.month.empty())
+    problems.add({"--month", 0, 0, "", "stands beside --start; keep one of the two"});
   const auto loop = read_loop(flags.loop, problems);
   const Place place = loop ? loop->site.place : Place{};
   const WeatherSources sources = read_sources(flags, place, problems);

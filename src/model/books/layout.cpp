@@ -6,11 +6,12 @@
 
 #include "base/words/quantities.h"
 #include "science/fish/species.h"
+#include "science/water/substances.h"
 
 namespace leat::model {
 namespace {
 
-constexpr double kNitrogenMolar = 14.0067e-3, kCarbonMolar = 12.011e-3;  // kg/mol
+constexpr double kNitrogenMolar = science::molar_mass::nitrogen.si(), kCarbonMolar = science::molar_mass::carbon.si();
 
 /// Carbon in feed and fish, kg/kg. Protein 0.53, fat 0.77, starch 0.44 of their dry mass; ash and water none (general
 /// biochemistry, from memory): a 45/18/17 feed holds 0.45 kg/kg, a trout of 17 % protein and 8 % fat 0.15 kg/kg.

@@ -23,6 +23,7 @@ Loop make_loop(const Description& description, Problems& problems) {
   make_plumbing(fill, loop);
   make_living(fill, loop);
   make_waters(fill, loop);
+  make_limits(fill, loop);
   return loop;
 }
 

@@ -154,7 +154,7 @@ struct Source {
 
 struct Limits {
   Temperature<> temperature_high, temperature_low;
-  Concentration<> oxygen_low, unionised_ammonia_high, nitrite_high, nitrate_high;
+  Concentration<> oxygen_low, unionised_ammonia_high, nitrite_high, nitrate_high, alkalinity_low;
   double pH_low = 6.5, pH_high = 8.5;
   Length<> freeboard;
   Frequency<> turnover_low;

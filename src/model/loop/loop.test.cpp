@@ -26,8 +26,9 @@ TEST(MakeLoop, AFewLinesMakeAWholeLoopAndEveryGuessIsListed) {
   EXPECT_EQ(loop.pipes.size(), 1u);
   EXPECT_EQ(loop.overflows.size(), 1u);
   EXPECT_EQ(loop.sources.size(), 1u);
-  for (const char* path : {"tank.a.area", "tank.a.depth", "pump.c.shut_off_head", "pump.c.pipe", "tank.a.overflow",
-                           "fish.d.mass", "fish.d.species", "water.pH", "place.latitude", "limits.oxygen_low"})
+  for (const char* path :
+       {"tank.a.area", "tank.a.depth", "pump.c.shut_off_head", "pump.c.pipe", "tank.a.overflow", "fish.d.mass",
+        "fish.d.species", "water.pH", "place.latitude", "limits.dissolved_oxygen_low"})
     EXPECT_TRUE(assumes(loop, path)) << path;
 }
 

@@ -1,5 +1,9 @@
 // Fish and plants.
+#include <algorithm>
+#include <cmath>
+
 #include "model/loop/make.h"
+#include "model/loop/wording.h"
 #include "science/crops/crop.h"
 #include "science/fish/species.h"
 
@@ -23,8 +27,12 @@ FishGroup make_fish(Filling& fill, const Component& c, const Loop& loop) {
   fish.species = fill.word(c, "species", "rainbow trout", "not said");
   if (!science::find_species(fish.species))
     fill.complain(c, "species",
-                  fmt::format("\"{}\" is not in the table of species{}", fish.species,
-                              did_you_mean(fish.species, science::species_names())));
+                  fmt::format("{} is not in the table of species{}", quoted(fish.species),
+                              near_or_all(fish.species, science::species_names())));
+  if (const science::Species* s = science::find_species(fish.species);
+      s && !(s->growth && s->growth_temperatures && s->appetite()))
+    fill.assume(c, "species", "growing and eating like rainbow trout",
+                fmt::format("no source here supports the growth of {}", s->name));
   if (const Said* count = c.find("count"))
     fish.count = count->number;
   else
@@ -54,14 +62,23 @@ Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
   if (!crop)
     fill.complain(
         c, "crop",
-        fmt::format("\"{}\" is not in the table of crops{}", p.crop, did_you_mean(p.crop, science::crop_names())));
+        fmt::format("{} is not in the table of crops{}", quoted(p.crop), near_or_all(p.crop, science::crop_names())));
   const double density = 22.0;
   const auto area = fill.said<dim::area>(c, "area");
   const Said* places = c.find("places");
-  p.places = places ? places->number : area ? area->si() * density : 0.0;
+  p.places = places ? places->number : area ? std::max(1.0, std::round(area->si() * density)) : 0.0;
   if (!places && !area) fill.complain(c, "places", "is missing; say how many plants, such as places = 40");
+  const Vessel* bed = p.vessel < 0 ? nullptr : &loop.vessels[static_cast<std::size_t>(p.vessel)];
   p.area = area.value_or(Area<>(p.places / density));
-  if (!area) fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "22 leafy plants to the square metre");
+  if (!area && bed && p.area > bed->area) {
+    p.area = bed->area;
+    fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "so many plants take the whole bed");
+  } else if (!area)
+    fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "22 leafy plants to the square metre");
+  if (area && bed && *area > bed->area * 1.01)
+    fill.complain(c, "area",
+                  fmt::format("{} is more than {} has, {:.3g} m2", quoted(Filling::written(c, "area")), bed->path,
+                              bed->area.si()));
   if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), "22 leafy plants to the square metre");
   p.age = fill.take<dim::time>(c, "age", Duration<>(0.0), "0 days", "just planted out");
   return p;

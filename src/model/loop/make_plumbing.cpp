@@ -1,4 +1,4 @@
-// Pumps, pipes, overflows and air lines.
+// Pumps, pipes and air lines.
 #include <algorithm>
 
 #include "model/loop/make.h"
@@ -16,15 +16,6 @@ int index_among(const auto& list, std::string_view path) {
   return -1;
 }
 
-std::optional<End> end_of(const Component& c, std::string_view key, const Loop& loop) {
-  const Said* said = c.find(key);
-  if (!said) return std::nullopt;
-  if (const int i = index_among(loop.vessels, said->text); i >= 0) return End{End::What::vessel, i};
-  if (const int i = index_among(loop.junctions, said->text); i >= 0) return End{End::What::junction, i};
-  if (const int i = index_among(loop.pumps, said->text); i >= 0) return End{End::What::pump, i};
-  return std::nullopt;
-}
-
 int lowest_vessel(const Loop& loop) {
   int lowest = -1;
   for (std::size_t i = 0; i < loop.vessels.size(); ++i)
@@ -33,14 +24,13 @@ int lowest_vessel(const Loop& loop) {
   return lowest;
 }
 
-int sump_of(const Loop& loop) {
-  for (std::size_t i = 0; i < loop.vessels.size(); ++i)
-    if (loop.vessels[i].kind == VesselKind::sump) return static_cast<int>(i);
-  return lowest_vessel(loop);
-}
-
-std::string named(const Loop& loop, int vessel) {
-  return vessel < 0 ? "none" : loop.vessels[static_cast<std::size_t>(vessel)].path;
+std::optional<End> end_of(const Component& c, std::string_view key, const Loop& loop) {
+  const Said* said = c.find(key);
+  if (!said) return std::nullopt;
+  if (const int i = index_among(loop.vessels, said->text); i >= 0) return End{End::What::vessel, i};
+  if (const int i = index_among(loop.junctions, said->text); i >= 0) return End{End::What::junction, i};
+  if (const int i = index_among(loop.pumps, said->text); i >= 0) return End{End::What::pump, i};
+  return std::nullopt;
 }
 
 /// "3 x elbow" or "elbow" as a sum of K.
@@ -69,8 +59,9 @@ double losses_of(Filling& fill, const Component& c) {
       } else {
         const std::string_view bare =
             std::string_view(text).substr(text.find(" x ") == std::string::npos ? 0 : text.find(" x ") + 3);
-        fill.complain(c, "fittings",
-                      fmt::format("\"{}\" is no known fitting{}", text, did_you_mean(bare, science::fitting_names())));
+        fill.complain(
+            c, "fittings",
+            fmt::format("{} is no known fitting{}", quoted(text), near_or_all(bare, science::fitting_names())));
       }
     }
     return sum;
@@ -78,20 +69,13 @@ double losses_of(Filling& fill, const Component& c) {
   return fill.number(c, "losses", 5.0, "entry, exit and about four bends; list the fittings instead");
 }
 
-PipeRun run_of(Filling& fill, const Component& c, const Loop& loop, Length<> bore, Length<> length) {
-  PipeRun run;
-  run.bore = fill.take<dim::length>(c, "bore", bore, fmt::format("{:g} mm", bore.in(millimetre)),
-                                    "not said; measure the inside");
-  run.length = fill.take<dim::length>(c, "length", length, fmt::format("{:g} m", length.si()), "not said");
-  run.roughness = fill.said<dim::length>(c, "roughness").value_or(loop.laws.roughness);
-  run.minor_losses = Number<>(losses_of(fill, c));
-  return run;
-}
-
 void curve_of(Filling& fill, const Component& c, Pump& pump) {
   const Said* said = c.find("curve");
-  if (said && (Filling::has(c, "shut_off_head") || Filling::has(c, "largest_flow")))
-    fill.complain(c, "curve", "stands beside shut_off_head or largest_flow; keep one way of saying it");
+  for (const char* other : {"shut_off_head", "largest_flow"})
+    if (said && Filling::has(c, other)) {
+      fill.complain(c, "curve", fmt::format("stands beside {}; keep one way of saying it", other));
+      break;
+    }
   std::vector<science::PumpPoint> points;
   if (said) {
     for (const auto& [q, h] : said->points) points.push_back({Flow<>(q), Length<>(h)});
@@ -109,6 +93,17 @@ void curve_of(Filling& fill, const Component& c, Pump& pump) {
     pump.curve = std::get<science::PumpCurve>(curve);
 }
 
+/// Outside its vessel the level could never be passed, or always would be.
+void check_dry_run_level(Filling& fill, const Component& c, const Pump& pump, const Loop& loop) {
+  if (pump.vessel < 0 || !Filling::has(c, "dry_run_level")) return;
+  const Vessel& v = loop.vessels[static_cast<std::size_t>(pump.vessel)];
+  if (!sound_heights(fill, v) || (pump.dry_run_level >= v.floor && pump.dry_run_level < v.rim)) return;
+  fill.complain(c, "dry_run_level",
+                fmt::format("{} is not between the floor at {} and the rim at {} of {}; heights are above the common "
+                            "mark, not above the floor",
+                            quoted(Filling::written(c, "dry_run_level")), metres(v.floor), metres(v.rim), v.path));
+}
+
 Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
   Pump pump;
   pump.path = c.path();
@@ -122,6 +117,8 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
   if (!pump.power)
     pump.efficiency = fill.number(c, "efficiency", 0.25,
                                   "small pumps reach 0.1 to 0.35 wire to water; measure the watts at the socket");
+  else if (Filling::has(c, "efficiency"))
+    fill.assume(c, "efficiency", "left aside", "the measured power says more");
   pump.check_valve = fill.flag(c, "check_valve", true);
   if (!Filling::has(c, "check_valve"))
     fill.assume(c, "check_valve", "true", "not said; without one the pipe runs back when the power fails");
@@ -130,6 +127,7 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
   pump.dry_run_level =
       fill.take<dim::length>(c, "dry_run_level", floor + 0.10 * metre, fmt::format("{:.2f} m", floor.si() + 0.10),
                              "a small pump sucks air below about 0.1 m");
+  check_dry_run_level(fill, c, pump, loop);
   pump.on = fill.flag(c, "on", true);
   return pump;
 }
@@ -145,7 +143,8 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
   pipe.from = from.value_or(End{});
   pipe.to = to.value_or(End{});
   if (from && to && from->what == to->what && from->index == to->index)
-    fill.complain(c, "to", "is where the pipe starts");
+    fill.complain(c, "to",
+                  fmt::format("{} is where the pipe starts, too; name another part", quoted(c.find("to")->text)));
   pipe.run = run_of(fill, c, loop, 32.0 * millimetre, 5.0 * metre);
   pipe.outlet_level = fill.said<dim::length>(c, "outlet_level");
   if (!pipe.outlet_level && to && to->what == End::What::vessel) {
@@ -158,48 +157,6 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
   return pipe;
 }
 
-std::optional<Sleeve> sleeve_of(Filling& fill, const Component& c, const Overflow& overflow) {
-  if (!Filling::has(c, "sleeve_bore")) return std::nullopt;
-  Sleeve sleeve;
-  sleeve.bore = *fill.said<dim::length>(c, "sleeve_bore");
-  sleeve.standpipe_outside = fill.take<dim::length>(
-      c, "standpipe_outside", overflow.standpipe_bore * 1.09,
-      fmt::format("{:.1f} mm", overflow.standpipe_bore.in(millimetre)*1.09), "bore and a usual wall");
-  sleeve.loss = fill.number(c, "sleeve_loss", 2.0, "entry under the sleeve and the turn at its top");
-  if (sleeve.standpipe_outside >= sleeve.bore) fill.complain(c, "sleeve_bore", "leaves no gap around the standpipe");
-  return sleeve;
-}
-
-Overflow make_overflow(Filling& fill, const Component& c, const Loop& loop) {
-  Overflow o;
-  o.path = c.path();
-  o.from = vessel_of(fill, c, "from", loop);
-  if (!Filling::has(c, "from"))
-    fill.complain(c, "from", "is missing; say which vessel's level it sets, such as from = \"tank.nursery\"");
-  o.to = vessel_of(fill, c, "to", loop);
-  if (!Filling::has(c, "to")) {
-    o.to = sump_of(loop);
-    fill.assume(c, "to", named(loop, o.to), "overflows run to the sump unless said");
-  }
-  if (o.from >= 0 && o.from == o.to) fill.complain(c, "to", "is the vessel it comes from");
-  const Vessel* v = o.from < 0 ? nullptr : &loop.vessels[static_cast<std::size_t>(o.from)];
-  const Length<> rim = v ? v->rim - 0.10 * metre : Length<>(0.0);
-  o.rim = fill.take<dim::length>(c, "rim", rim, fmt::format("{:.2f} m", rim.si()), "100 mm under the vessel's brim");
-  if (v && (o.rim <= v->floor || o.rim > v->rim))
-    fill.complain(
-        c, "rim",
-        fmt::format("{} is not between the floor at {} and the brim at {} of {}; a standpipe ends inside its vessel",
-                    quoted(Filling::written(c, "rim")), metres(v->floor), metres(v->rim), v->path));
-  o.standpipe_bore = fill.take<dim::length>(c, "standpipe_bore", 45.0 * millimetre, "45 mm", "a usual 50 mm standpipe");
-  if (const Said* k = c.find("rim_coefficient")) o.rim_coefficient = k->number;
-  o.sleeve = sleeve_of(fill, c, o);
-  if (Filling::has(c, "bore")) o.back = run_of(fill, c, loop, 45.0 * millimetre, 2.0 * metre);
-  o.outlet_level = fill.said<dim::length>(c, "outlet_level");
-  o.vented = fill.flag(c, "vented", true);
-  o.blocked = fill.flag(c, "blocked", false);
-  return o;
-}
-
 AirLine make_air(Filling& fill, const Component& c, const Loop& loop) {
   AirLine air;
   air.path = c.path();
@@ -207,14 +164,29 @@ AirLine make_air(Filling& fill, const Component& c, const Loop& loop) {
   if (!Filling::has(c, "to")) fill.complain(c, "to", "is missing; say which vessel, such as to = \"tank.nursery\"");
   const Flow<> usual = Flow<>(10.0e-3 / 60.0);
   air.flow = fill.take<dim::flow>(c, "flow", usual, "10 L/min", "a common small blower; read its label");
-  air.depth = fill.take<dim::length>(c, "depth", 0.5 * metre, "0.5 m", "not said");
+  const Vessel* v = air.vessel < 0 ? nullptr : &loop.vessels[static_cast<std::size_t>(air.vessel)];
+  const Length<> deep = v ? std::min(0.5 * metre, 0.8 * v->depth()) : 0.5 * metre;
+  air.depth = fill.take<dim::length>(c, "depth", deep, metres(deep), "not said");
+  if (v && sound_heights(fill, *v) && air.depth > v->depth() + Length<>(1e-6))
+    fill.complain(c, "depth",
+                  fmt::format("{} is deeper than {} itself, which is {} from floor to rim",
+                              quoted(Filling::written(c, "depth")), v->path, metres(v->depth())));
   air.transfer_per_metre = fill.number(
       c, "transfer", 0.02, "coarse stones give 1 to 2 % a metre, fine ones 3 to 6 (common practice, no source)");
   air.power = fill.said<dim::power>(c, "power");
   return air;
 }
 
-/// A pump that feeds nothing gets one plain pipe to each tank, so that a short description still runs.
+/// Where a pump that feeds nothing delivers to: the first tank, else the first bed, and its own vessel only if there is
+/// no other.
+int usual_target(const Loop& loop, int own) {
+  for (const VesselKind kind : {VesselKind::tank, VesselKind::raft_bed, VesselKind::gravel_bed})
+    for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+      if (loop.vessels[v].kind == kind && static_cast<int>(v) != own) return static_cast<int>(v);
+  return own;
+}
+
+/// A pump that feeds nothing gets one plain pipe, so that a short description still runs.
 void assume_delivery(Filling& fill, Loop& loop) {
   for (std::size_t p = 0; p < loop.pumps.size(); ++p) {
     const auto feeds = std::count_if(loop.pipes.begin(), loop.pipes.end(), [&](const Pipe& pipe) {
@@ -222,45 +194,16 @@ void assume_delivery(Filling& fill, Loop& loop) {
     });
     const Component* c = fill.description().find(loop.pumps[p].path);
     if (feeds > 1) fill.complain(*c, "", "feeds more than one pipe; let it feed a junction and branch there");
-    if (feeds != 0) continue;
-    for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
-      if (loop.vessels[v].kind != VesselKind::tank) continue;
-      Pipe pipe{"pipe.assumed",
-                {End::What::pump, static_cast<int>(p)},
-                {End::What::vessel, static_cast<int>(v)},
-                {32.0 * millimetre, 5.0 * metre, loop.laws.roughness, Number<>(5.0)},
-                loop.vessels[v].rim + 0.05 * metre,
-                false};
-      fill.assume(*c, "pipe", fmt::format("32 mm, 5 m to {}", loop.vessels[v].path),
-                  "no pipe from the pump is described");
-      loop.pipes.push_back(std::move(pipe));
-      break;
-    }
-  }
-}
-
-/// A vessel that is fed and has no way out would only rise; it gets a usual standpipe to the sump.
-void assume_overflows(Filling& fill, Loop& loop) {
-  const int sump = sump_of(loop);
-  const auto fed = [&](int v) {
-    return std::any_of(loop.pipes.begin(), loop.pipes.end(),
-                       [&](const Pipe& p) { return p.to.what == End::What::vessel && p.to.index == v; }) ||
-           std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) { return o.to == v; });
-  };
-  const auto drained = [&](int v) {
-    return std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) { return o.from == v; }) ||
-           std::any_of(loop.pumps.begin(), loop.pumps.end(), [&](const Pump& p) { return p.vessel == v; }) ||
-           std::any_of(loop.pipes.begin(), loop.pipes.end(),
-                       [&](const Pipe& p) { return p.from.what == End::What::vessel && p.from.index == v; });
-  };
-  for (int v = 0; v < static_cast<int>(loop.vessels.size()); ++v) {
-    const Vessel& vessel = loop.vessels[static_cast<std::size_t>(v)];
-    if (v == sump || vessel.held_level || !fed(v) || drained(v)) continue;
-    Overflow o{
-        "overflow.assumed", v, sump, vessel.rim - 0.10 * metre, 68.0 * millimetre, 1.70, {}, {}, {}, true, false};
-    fill.assume(*fill.description().find(vessel.path), "overflow",
-                "68 mm standpipe, 100 mm under the brim, to the sump", "no way out is described");
-    loop.overflows.push_back(std::move(o));
+    const int target = usual_target(loop, loop.pumps[p].vessel);
+    if (feeds != 0 || target < 0) continue;
+    const Vessel& v = loop.vessels[static_cast<std::size_t>(target)];
+    fill.assume(*c, "pipe", fmt::format("32 mm, 5 m to {}", v.path), "no pipe from the pump is described");
+    loop.pipes.push_back({unused_path(loop.pipes, "pipe.assumed"),
+                          {End::What::pump, static_cast<int>(p)},
+                          {End::What::vessel, target},
+                          {32.0 * millimetre, 5.0 * metre, loop.laws.roughness, Number<>(5.0)},
+                          v.rim + 0.05 * metre,
+                          false});
   }
 }
 
@@ -277,6 +220,31 @@ void check_junctions(Filling& fill, const Loop& loop) {
 
 }  // namespace
 
+bool sound_heights(const Filling& fill, const Vessel& v) {
+  const Component* c = fill.description().find(v.path);
+  return c && v.depth().si() > 0.0 && Filling::sound(*c, {"depth", "floor", "rim", "volume", "area"});
+}
+
+int sump_of(const Loop& loop) {
+  for (std::size_t i = 0; i < loop.vessels.size(); ++i)
+    if (loop.vessels[i].kind == VesselKind::sump) return static_cast<int>(i);
+  return lowest_vessel(loop);
+}
+
+std::string named(const Loop& loop, int vessel) {
+  return vessel < 0 ? "none" : loop.vessels[static_cast<std::size_t>(vessel)].path;
+}
+
+PipeRun run_of(Filling& fill, const Component& c, const Loop& loop, Length<> bore, Length<> length) {
+  PipeRun run;
+  run.bore = fill.take<dim::length>(c, "bore", bore, fmt::format("{:g} mm", bore.in(millimetre)),
+                                    "not said; measure the inside");
+  run.length = fill.take<dim::length>(c, "length", length, fmt::format("{:g} m", length.si()), "not said");
+  run.roughness = fill.said<dim::length>(c, "roughness").value_or(loop.laws.roughness);
+  run.minor_losses = Number<>(losses_of(fill, c));
+  return run;
+}
+
 int vessel_of(const Filling&, const Component& c, std::string_view key, const Loop& loop) {
   const Said* said = c.find(key);
   return said ? loop.vessel_index(said->text) : -1;
@@ -286,8 +254,7 @@ void make_plumbing(Filling& fill, Loop& loop) {
   for (const Component* c : fill.description().of_kind("junction")) loop.junctions.push_back({c->path()});
   for (const Component* c : fill.description().of_kind("pump")) loop.pumps.push_back(make_pump(fill, *c, loop));
   for (const Component* c : fill.description().of_kind("pipe")) loop.pipes.push_back(make_pipe(fill, *c, loop));
-  for (const Component* c : fill.description().of_kind("overflow"))
-    loop.overflows.push_back(make_overflow(fill, *c, loop));
+  make_overflows(fill, loop);
   for (const Component* c : fill.description().of_kind("air")) loop.airs.push_back(make_air(fill, *c, loop));
   assume_delivery(fill, loop);
   assume_overflows(fill, loop);

@@ -1,13 +1,10 @@
-// The loop's water, its sources, and the limits to keep.
+// The loop's water and its sources.
 #include <cmath>
 
 #include "model/loop/make.h"
 #include "science/water/substances.h"
 
 namespace leat::model {
-namespace {
-
-using namespace units;
 
 /// A concentration said as mass of its basis, as moles (equivalents for alkalinity).
 Concentration<> dissolved(Filling& fill, const Component& c, std::string_view key, double otherwise_mg_l,
@@ -24,6 +21,8 @@ Concentration<> dissolved(Filling& fill, const Component& c, std::string_view ke
   const Density<> density = said ? Density<>(said->number) : Density<>(otherwise_mg_l * 1e-3);
   return density / *per_mole;
 }
+
+namespace {
 
 WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* like) {
   WaterQuality w;
@@ -61,6 +60,8 @@ void make_waters(Filling& fill, Loop& loop) {
     source.water = quality_of(fill, *c, &loop.water);
     const std::string top_up = fill.word(*c, "top_up", "float", "a float valve holds the level");
     source.top_up = top_up == "none" ? TopUp::none : top_up == "daily" ? TopUp::daily : TopUp::held;
+    if (source.top_up == TopUp::daily)
+      fill.assume(*c, "top_up", "as by a float valve", "a fill once a day is run as if it came little by little");
     loop.sources.push_back(std::move(source));
   }
   if (loop.sources.empty() && !loop.vessels.empty()) {
@@ -72,23 +73,6 @@ void make_waters(Filling& fill, Loop& loop) {
                 "losses are made good with clean water like the loop's own");
     loop.sources.push_back(source);
   }
-  const Component& c = part_or_empty(fill, "limits");
-  Limits& limits = loop.limits;
-  limits.temperature_high =
-      fill.temperature(c, "temperature_high", 18.0, "trout: feed is cut above 17 to 18 degC (common practice)");
-  limits.temperature_low = fill.temperature(c, "temperature_low", 3.0, "trout hardly eat below");
-  const auto from_mg = [&](std::string_view key, double mg, std::string_view basis, std::string reason) {
-    return dissolved(fill, c, key, mg, basis, std::move(reason));
-  };
-  limits.oxygen_low = from_mg("oxygen_low", 6.0, "O2", "trout: under 6 mg/L no feed (common practice)");
-  limits.unionised_ammonia_high = from_mg("unionised_ammonia_high", 0.0125, "N", "Piper et al. 1982, from memory");
-  limits.nitrite_high = from_mg("nitrite_high", 0.1, "N", "British Columbia guideline, mean at chloride 6 to 8 mg/L");
-  limits.nitrate_high = from_mg("nitrate_high", 75.0, "N", "Davidson et al. 2014: 80 to 100 harmed trout over months");
-  limits.pH_low = fill.number(c, "pH_low", 6.5, "Piper et al. 1982: 6.5 to 9.0");
-  limits.pH_high = fill.number(c, "pH_high", 8.5, "trout; ammonia turns poisonous above");
-  limits.freeboard = fill.take<dim::length>(c, "freeboard", 50.0 * millimetre, "50 mm", "common practice, no source");
-  limits.turnover_low = fill.take<dim::frequency>(c, "turnover_low", 1.0 / hour.si() * Frequency<>(1.0), "1 per hour",
-                                                  "FAO technical paper 589, from memory: 1 to 2 per hour");
 }
 
 }  // namespace leat::model

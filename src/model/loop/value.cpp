@@ -130,6 +130,8 @@ std::string shown(const toml::node& node) {
   if (const auto flag = node.value_exact<bool>()) return *flag ? "true" : "false";
   if (node.is_array()) return "a list";
   if (node.is_table()) return "a table in braces";
+  if (const toml::date* date = node.is_date() ? &node.as_date()->get() : nullptr)
+    return fmt::format("{}-{:02}-{:02}", date->year, date->month, date->day);
   return "a date or time without quotes";
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "base/result/problem.h"
 #include "base/units/parse.h"
 
 namespace leat::model {
@@ -114,7 +115,7 @@ std::string plausible_range(const Key& key) {
     scale = std::get<Unit>(read).scale;
     if (key.form == Form::temperature) offset = 273.15 - std::get<Unit>(read).offset;
   }
-  const auto shown = [&](double si) { return fmt::format("{:.6g}", (si + offset) / scale); };
+  const auto shown = [&](double si) { return fmt::format("{:.7g}", (si + offset) / scale); };
   return fmt::format("beyond what is plausible here, {} to {}{}", shown(key.low), shown(key.high),
                      unit.empty() ? "" : " " + unit);
 }
@@ -133,6 +134,11 @@ std::string listed(const std::vector<std::string_view>& words, std::string_view 
     text += words[i];
   }
   return text;
+}
+
+std::string near_or_all(std::string_view word, const std::vector<std::string_view>& known) {
+  const std::string near = did_you_mean(word, known);
+  return near.empty() ? fmt::format("; what is known: {}", listed(known, "and")) : near;
 }
 
 }  // namespace leat::model

@@ -30,4 +30,7 @@ std::string metres(Length<> height);
 /// "a, b or c"
 std::string listed(const std::vector<std::string_view>& words, std::string_view last_join);
 
+/// `; did you mean "elbow"?`, or the words there are when none is near.
+std::string near_or_all(std::string_view word, const std::vector<std::string_view>& known);
+
 }  // namespace leat::model

@@ -8,6 +8,7 @@
 #include "science/crops/growth.h"
 #include "science/crops/uptake.h"
 #include "science/light/plant_light.h"
+#include "science/water/substances.h"
 
 namespace leat::model {
 
@@ -21,7 +22,7 @@ struct CropPlan {
   double light_share = 1.0;  ///< what shade leaves
 };
 
-inline constexpr double nitrogen_molar_kg = 14.0067e-3;
+inline constexpr double nitrogen_molar_kg = science::molar_mass::nitrogen.si();
 /// Nitrate at which uptake is halved: 0.5 mg/L as N (common practice).
 inline constexpr Density<> half_uptake{0.5e-3};
 
