@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
 namespace leat::model {
 namespace {
@@ -84,6 +85,36 @@ TEST(MakeLoop, GroundIsAsWarmAsTheAirOfTheYear) {
   EXPECT_NEAR(loop.site.ground.celsius(), zonal_air(loop.site.place).mean.celsius(), 0.25);
   EXPECT_TRUE(assumes(loop, "place.ground_temperature"));
   EXPECT_DOUBLE_EQ(loop_of("[place]\nground_temperature = \"9 degC\"\n[tank.a]\n").site.ground.celsius(), 9.0);
+}
+
+TEST(MakeLoop, APumpInATankFeedsTheBedAndNotItsOwnTank) {
+  const Loop loop = loop_of("[tank.a]\n[raft_bed.b]\n[pump.c]\nin = \"tank.a\"\n");
+  ASSERT_EQ(loop.pipes.size(), 1u);
+  EXPECT_EQ(loop.pipes[0].to.index, loop.vessel_index("raft_bed.b"));
+}
+
+TEST(MakeLoop, AssumedPartsHaveNamesOfTheirOwn) {
+  const Loop loop = loop_of(
+      "[tank.a]\n[tank.b]\n[sump.s]\n[pump.c]\n[pump.d]\n[pipe.assumed]\nfrom = \"sump.s\"\nto = "
+      "\"tank.b\"\n");
+  std::set<std::string> paths;
+  for (const Pipe& p : loop.pipes) EXPECT_TRUE(paths.insert(p.path).second) << p.path;
+  for (const Overflow& o : loop.overflows) EXPECT_TRUE(paths.insert(o.path).second) << o.path;
+  EXPECT_EQ(paths.size(), 5u);
+}
+
+TEST(MakeLoop, AShallowVesselStillHasItsRimInside) {
+  const Loop loop = loop_of("[raft_bed.a]\ndepth = \"8 cm\"\n[sump.s]\n[overflow.o]\nfrom = \"raft_bed.a\"\n");
+  EXPECT_GT(loop.overflows[0].rim, loop.vessels[0].floor);
+  EXPECT_LT(loop.overflows[0].rim, loop.vessels[0].rim);
+}
+
+TEST(MakeLoop, AReturnPipeSaidByItsLengthAloneIsAsWideAsItsStandpipe) {
+  const Loop loop =
+      loop_of("[tank.a]\n[sump.s]\n[overflow.o]\nfrom = \"tank.a\"\nstandpipe_bore = \"68.5 mm\"\nlength = \"3 m\"\n");
+  ASSERT_TRUE(loop.overflows[0].back);
+  EXPECT_DOUBLE_EQ(loop.overflows[0].back->bore.si(), 0.0685);
+  EXPECT_TRUE(assumes(loop, "overflow.o.bore"));
 }
 
 TEST(MakeLoop, ReadingsKeepTheirBasis) {

@@ -77,8 +77,8 @@ Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
     fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "22 leafy plants to the square metre");
   if (area && bed && *area > bed->area * 1.01)
     fill.complain(c, "area",
-                  fmt::format("{} is more than {} has, {:.3g} m2", quoted(Filling::written(c, "area")), bed->path,
-                              bed->area.si()));
+                  fmt::format("{} is more than {} has, {:.3g} m2; write what these plants take of it",
+                              quoted(Filling::written(c, "area")), bed->path, bed->area.si()));
   if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), "22 leafy plants to the square metre");
   p.age = fill.take<dim::time>(c, "age", Duration<>(0.0), "0 days", "just planted out");
   return p;

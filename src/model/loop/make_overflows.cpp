@@ -34,9 +34,11 @@ std::optional<Sleeve> sleeve_of(Filling& fill, const Component& c, const Overflo
       fmt::format("{:.1f} mm", overflow.standpipe_bore.in(millimetre)*1.09), "bore and a usual wall");
   sleeve.loss = fill.number(c, "sleeve_loss", 2.0, "entry under the sleeve and the turn at its top");
   if (sleeve.standpipe_outside >= sleeve.bore && Filling::sound(c, {"standpipe_outside", "standpipe_bore"}))
-    fill.complain(c, "sleeve_bore",
-                  fmt::format("{} leaves no gap around the standpipe, which is {:.4g} mm outside",
-                              quoted(Filling::written(c, "sleeve_bore")), sleeve.standpipe_outside.in(millimetre)));
+    fill.complain(
+        c, "sleeve_bore",
+        fmt::format(
+            "{} leaves no gap around the standpipe, which is {:.4g} mm outside; the sleeve is the wider of the two",
+            quoted(Filling::written(c, "sleeve_bore")), sleeve.standpipe_outside.in(millimetre)));
   return sleeve;
 }
 
@@ -72,9 +74,11 @@ void check_rim(Filling& fill, const Component& c, const Loop& loop, const Overfl
   const Vessel& target = loop.vessels[static_cast<std::size_t>(o.to)];
   const Component* t = fill.description().find(target.path);
   if (t && Filling::has(*t, "floor") && o.rim < target.floor)
-    fill.complain(c, "rim",
-                  fmt::format("{} lies under the floor of {} at {}, and water does not run up", said, target.path,
-                              metres(target.floor)));
+    fill.complain(
+        c, "rim",
+        fmt::format(
+            "{} lies under the floor of {} at {}, and water does not run up; raise the rim, or name a lower vessel",
+            said, target.path, metres(target.floor)));
 }
 
 /// The return pipe: one that is described at all has a bore.

@@ -168,9 +168,10 @@ AirLine make_air(Filling& fill, const Component& c, const Loop& loop) {
   const Length<> deep = v ? std::min(0.5 * metre, 0.8 * v->depth()) : 0.5 * metre;
   air.depth = fill.take<dim::length>(c, "depth", deep, metres(deep), "not said");
   if (v && sound_heights(fill, *v) && air.depth > v->depth() + Length<>(1e-6))
-    fill.complain(c, "depth",
-                  fmt::format("{} is deeper than {} itself, which is {} from floor to rim",
-                              quoted(Filling::written(c, "depth")), v->path, metres(v->depth())));
+    fill.complain(
+        c, "depth",
+        fmt::format("{} is deeper than {} itself, which is {} from floor to rim; write how deep the stones lie",
+                    quoted(Filling::written(c, "depth")), v->path, metres(v->depth())));
   air.transfer_per_metre = fill.number(
       c, "transfer", 0.02, "coarse stones give 1 to 2 % a metre, fine ones 3 to 6 (common practice, no source)");
   air.power = fill.said<dim::power>(c, "power");

@@ -47,8 +47,8 @@ TEST_P(WrongLoop, IsMetWithTheseWords) {
   EXPECT_EQ(words, slurp(expected));
 }
 
-INSTANTIATE_TEST_SUITE_P(Files, WrongLoop, ::testing::ValuesIn(wrong_files()), [](const auto& info) {
-  std::string name = info.param.stem().string();
+INSTANTIATE_TEST_SUITE_P(Files, WrongLoop, ::testing::ValuesIn(wrong_files()), [](const auto& file) {
+  std::string name = file.param.stem().string();
   for (char& c : name)
     if (!std::isalnum(static_cast<unsigned char>(c))) c = '_';
   return name;
