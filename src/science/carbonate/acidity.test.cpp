@@ -163,10 +163,15 @@ TEST(Acidity, OpenAgreesWithClosedAtTheSameCarbon) {
 
 TEST(Acidity, FallsWithCarbonAndRisesWithAlkalinity) {
   const MixedConstants<> k = mixed_constants(Temperature<>::from_celsius(12.0), Concentration<>(5.0));
+  const auto acidity_of = [&](double alkalinity, double carbon) {
+    AcidBaseTotals<> w{};
+    w.alkalinity = Concentration<>(alkalinity);
+    w.inorganic_carbon = Concentration<>(carbon);
+    return acidity_closed(k, w).si();
+  };
   double last_up = 0.0, last_down = 14.0;
   for (double c = 0.05; c < 5.0; c *= 1.2) {
-    const double up = acidity_closed(k, AcidBaseTotals<>{Concentration<>(c), Concentration<>(1.0)}).si();
-    const double down = acidity_closed(k, AcidBaseTotals<>{Concentration<>(1.0), Concentration<>(c)}).si();
+    const double up = acidity_of(c, 1.0), down = acidity_of(1.0, c);
     EXPECT_GT(up, last_up);
     EXPECT_LT(down, last_down);
     last_up = up;

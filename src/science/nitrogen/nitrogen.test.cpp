@@ -50,7 +50,9 @@ TEST(FilmTemperature, IsSmooth) {
   for (double t = 0.0; t < 30.0; t += 0.05) {
     const Dual<1> f = film_temperature_factor(Temperature<Dual<1>>::from_celsius(Dual<1>::seed(t, 0))).si();
     const double slope = f.slope[0] / f.value;
-    if (t > 0.0) EXPECT_NEAR(slope, last, 0.0015) << t;
+    if (t > 0.0) {
+      EXPECT_NEAR(slope, last, 0.0015) << t;
+    }
     last = slope;
   }
 }
@@ -60,8 +62,9 @@ TEST(NitrifierAcidity, IsBestNearSevenAndAHalfAndNeverNegative) {
   for (double ph = 4.0; ph < 12.0; ph += 0.05) {
     EXPECT_GE(f(ph), 0.0);
     EXPECT_LE(f(ph), 1.0);
-    if (ph < 7.1) EXPECT_LT(f(ph), f(ph + 0.05));
-    if (ph > 7.4) EXPECT_GT(f(ph), f(ph + 0.05));
+    const bool rising = ph<7.1, falling = ph> 7.4;
+    EXPECT_FALSE(rising && f(ph) >= f(ph + 0.05)) << ph;
+    EXPECT_FALSE(falling && f(ph) <= f(ph + 0.05)) << ph;
   }
 }
 
