@@ -71,8 +71,8 @@ std::string braille_plot(const std::vector<double>& values, std::size_t columns,
   }
   std::string out;
   for (std::size_t r = 0; r < rows; ++r) {
-    const std::string scale = r == 0          ? fmt::format("{:7.1f}", high)
-                              : r + 1 == rows ? fmt::format("{:7.1f}", low)
+    const std::string scale = r == 0          ? fmt::format("{:7.1f}", std::abs(high) < 0.05 ? 0.0 : high)
+                              : r + 1 == rows ? fmt::format("{:7.1f}", std::abs(low) < 0.05 ? 0.0 : low)
                                               : std::string(7, ' ');
     out += fmt::format("  {} {}\n", scale, canvas.row(r));
   }

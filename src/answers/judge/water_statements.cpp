@@ -150,9 +150,17 @@ void nothing_spills(const Loop& loop, AheadAnswer& a) {
       if (line.account == "rain") rain = line.amount;
     }
     if (spilt < 1e-3) continue;
-    Finding f{
-        "nothing_spills",    loop.name.empty() ? "loop" : loop.name, "water", spilt, 0.0, false, Verdict::tight, {}, {},
-        "water above a brim"};
+    Finding f{"nothing_spills",
+              "loop",
+              "water",
+              spilt,
+              0.0,
+              false,
+              Verdict::tight,
+              {},
+              {},
+              "nothing should be lost; common practice"};
+    if (spilt > 0.05 * table.stock_start) f.verdict = Verdict::bad;
     f.reason = fmt::format("{} run over a brim; {} of rain fall into the open vessels", shown_text("water", spilt),
                            shown_text("water", rain));
     f.action = "keep the sump lower before rain, or cover the beds; what spills takes nutrients with it";

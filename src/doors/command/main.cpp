@@ -37,7 +37,7 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "{}", unknown);
     return 2;
   }
-  CLI::App app{"leat: a second pair of eyes on a loop of fish tanks and beds, and its arithmetic."};
+  CLI::App app{"leat: a second pair of eyes on a loop of fish tanks and beds, and its arithmetic.", "leat"};
   app.require_subcommand(1);
   int code = 0;
 
@@ -59,7 +59,7 @@ int main(int argc, char** argv) {
   verb_ahead->add_option("loop", ahead.loop, "the loop's file (default loop.toml)");
   verb_ahead->add_option("--days", ahead.days, "how many days (default 14)");
   verb_ahead->add_option("--start", ahead.start, "first day, such as 2026-11-25 (default today)");
-  verb_ahead->add_option("--month", ahead.month, "start on the first of this month instead");
+  verb_ahead->add_option("--month", ahead.month, "start on the first of this month instead, the next one to come");
   verb_ahead->add_option("--weather", ahead.weather, "daily record, CSV with date, min, max and what else there is");
   verb_ahead->add_option("--location", ahead.location, "which place, when the daily record holds several");
   verb_ahead->add_option("--hourly", ahead.hourly, "hourly record, CSV");

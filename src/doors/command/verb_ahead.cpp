@@ -34,11 +34,11 @@ CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& probl
   std::string word = flags.month;
   for (char& c : word) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   for (int m = 0; m < 12; ++m)
-    if (word.size() >= 3 && names[m].starts_with(word)) return {now.year, m + 1, 1};
+    if (word.size() >= 3 && names[m].starts_with(word)) return {now.year + (m + 1 < now.month ? 1 : 0), m + 1, 1};
   int month = 0;
   const auto read = std::from_chars(word.data(), word.data() + word.size(), month);
   if (read.ec == std::errc{} && read.ptr == word.data() + word.size() && month >= 1 && month <= 12)
-    return {now.year, month, 1};
+    return {now.year + (month < now.month ? 1 : 0), month, 1};
   problems.add(
       {"--month", 0, 0, "", fmt::format("\"{}\" is no month; write 1 to 12 or a name such as november", flags.month)});
   return now;

@@ -1,5 +1,7 @@
 #include "model/loop/loop.h"
 
+#include <algorithm>
+
 #include "model/loop/make.h"
 
 namespace leat::model {
@@ -9,6 +11,25 @@ int Loop::vessel_index(std::string_view path) const {
     if (vessels[i].path == path) return static_cast<int>(i);
   return -1;
 }
+
+namespace {
+
+/// Vessels whose level at rest follows from nothing that was said stand six tenths full.
+void say_levels(Filling& fill, const Loop& loop) {
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
+    const Vessel& vessel = loop.vessels[v];
+    const bool has_rim = std::any_of(loop.overflows.begin(), loop.overflows.end(),
+                                     [&](const Overflow& o) { return static_cast<std::size_t>(o.from) == v; });
+    if (has_rim || vessel.level_at_rest || vessel.held_level) continue;
+    const Component* c = fill.description().find(vessel.path);
+    if (const Component* whole = fill.description().find("loop"); whole && Filling::has(*whole, "water")) continue;
+    if (c)
+      fill.assume(*c, "level", fmt::format("{:.2f} m", (vessel.floor + 0.6 * vessel.depth()).si()),
+                  "six tenths full with the pumps off; it decides what a power cut spills");
+  }
+}
+
+}  // namespace
 
 Loop make_loop(const Description& description, Problems& problems) {
   Loop loop;
@@ -21,6 +42,7 @@ Loop make_loop(const Description& description, Problems& problems) {
     problems.add({description.file, 0, 0, "",
                   "describes no vessel; add at least one table such as [tank.main] with volume = \"1000 L\""});
   make_plumbing(fill, loop);
+  say_levels(fill, loop);
   make_living(fill, loop);
   make_waters(fill, loop);
   make_limits(fill, loop);

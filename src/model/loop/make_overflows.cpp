@@ -101,12 +101,14 @@ Overflow make_overflow(Filling& fill, const Component& c, const Loop& loop) {
       v ? fmt::format("{:.0f} mm under the vessel's brim", (v->rim - rim).in(millimetre)) : std::string("not said"));
   check_rim(fill, c, loop, o);
   o.standpipe_bore = fill.take<dim::length>(c, "standpipe_bore", 45.0 * millimetre, "45 mm", "a usual 50 mm standpipe");
-  if (const Said* k = c.find("rim_coefficient")) o.rim_coefficient = k->number;
+  o.rim_coefficient = fill.number(c, "rim_coefficient", o.rim_coefficient,
+                                  "weir law on its round rim, good to 15 %: millimetres of level");
   check_standpipe(fill, c, o);
   o.sleeve = sleeve_of(fill, c, o);
   set_return(fill, c, loop, o);
   o.outlet_level = fill.said<dim::length>(c, "outlet_level");
   o.vented = fill.flag(c, "vented", true);
+  if (!Filling::has(c, "vented")) fill.assume(c, "vented", "true", "its top is open; closed it would be a siphon");
   o.blocked = fill.flag(c, "blocked", false);
   return o;
 }

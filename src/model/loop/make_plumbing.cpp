@@ -122,7 +122,8 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
   pump.check_valve = fill.flag(c, "check_valve", true);
   if (!Filling::has(c, "check_valve"))
     fill.assume(c, "check_valve", "true", "not said; without one the pipe runs back when the power fails");
-  pump.stopped_loss = Filling::has(c, "stopped_loss") ? c.find("stopped_loss")->number : 4.0;
+  if (!pump.check_valve || Filling::has(c, "stopped_loss"))
+    pump.stopped_loss = fill.number(c, "stopped_loss", 4.0, "a small pump that stands still (common practice: 3 to 6)");
   const Length<> floor = pump.vessel < 0 ? Length<>(0.0) : loop.vessels[static_cast<std::size_t>(pump.vessel)].floor;
   pump.dry_run_level =
       fill.take<dim::length>(c, "dry_run_level", floor + 0.10 * metre, fmt::format("{:.2f} m", floor.si() + 0.10),
