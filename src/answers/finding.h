@@ -24,7 +24,7 @@ struct Finding {
   double margin() const { return wants_above ? value - limit : limit - value; }
 };
 
-/// Good with at least `room` to spare, tight with less, bad beyond the limit.
+/// Good with at least `room` to spare, tight with less or a tenth of it beyond the limit, bad farther beyond.
 Verdict verdict_of(double margin, double room);
 
 }  // namespace leat::answers

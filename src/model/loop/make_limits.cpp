@@ -1,5 +1,6 @@
 // The limits to keep: said, or what the fish of the loop can bear.
 #include "model/loop/make.h"
+#include "model/loop/wording.h"
 #include "science/fish/species.h"
 #include "science/water/substances.h"
 
@@ -52,6 +53,20 @@ BearableWater bearable(const Loop& loop) {
   return of_trout();
 }
 
+/// Of two limits one must be the lower.
+void check_order(Filling& fill, const Component& c, std::string_view low, std::string_view high, bool ordered,
+                 const std::string& low_shown, const std::string& high_shown) {
+  if (ordered || !Filling::sound(c, {low, high})) return;
+  if (Filling::has(c, low))
+    fill.complain(c, low,
+                  fmt::format("{} is not below {}, {}{}; correct one of the two", quoted(low_shown), high, high_shown,
+                              Filling::has(c, high) ? "" : ", which was assumed"));
+  else if (Filling::has(c, high))
+    fill.complain(
+        c, high,
+        fmt::format("{} is not above {}, {}, which was assumed; write it too", quoted(high_shown), low, low_shown));
+}
+
 }  // namespace
 
 void make_limits(Filling& fill, Loop& loop) {
@@ -63,6 +78,11 @@ void make_limits(Filling& fill, Loop& loop) {
   Limits& limits = loop.limits;
   limits.temperature_high = fill.temperature(c, "temperature_high", b.high_c.value, b.high_c.reason);
   limits.temperature_low = fill.temperature(c, "temperature_low", b.low_c.value, b.low_c.reason);
+  const auto degrees = [&](std::string_view key, Temperature<> t) {
+    return Filling::has(c, key) ? Filling::written(c, key) : fmt::format("{:g} degC", t.celsius());
+  };
+  check_order(fill, c, "temperature_low", "temperature_high", limits.temperature_low < limits.temperature_high,
+              degrees("temperature_low", limits.temperature_low), degrees("temperature_high", limits.temperature_high));
   limits.oxygen_low = from_mg("dissolved_oxygen_low", b.oxygen_mg, "O2");
   limits.unionised_ammonia_high = from_mg("unionised_ammonia_high", b.ammonia_mg, "N");
   limits.nitrite_high = from_mg("nitrite_high", b.nitrite_mg, "N");
@@ -71,6 +91,8 @@ void make_limits(Filling& fill, Loop& loop) {
       from_mg("alkalinity_low", {40.0, "nitrifiers stall and pH falls fast below 20 to 40 (common practice)"}, "CaCO3");
   limits.pH_low = fill.number(c, "pH_low", 6.5, "Piper et al. 1982: 6.5 to 9.0");
   limits.pH_high = fill.number(c, "pH_high", 8.5, "ammonia turns poisonous above");
+  check_order(fill, c, "pH_low", "pH_high", limits.pH_low < limits.pH_high, fmt::format("{:g}", limits.pH_low),
+              fmt::format("{:g}", limits.pH_high));
   limits.freeboard = fill.take<dim::length>(c, "freeboard", 50.0 * millimetre, "50 mm", "common practice, no source");
   limits.turnover_low = fill.take<dim::frequency>(c, "turnover_low", Frequency<>(1.0 / 3600.0), "1 per hour",
                                                   "FAO technical paper 589, from memory: 1 to 2 per hour");

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "model/loop/make.h"
+#include "model/loop/wording.h"
 #include "science/water/substances.h"
 
 namespace leat::model {
@@ -44,11 +45,26 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   return w;
 }
 
+/// All the water must find room in the vessels.
+void check_total_water(Filling& fill, const Loop& loop) {
+  Volume<> room{};
+  for (const Vessel& v : loop.vessels) {
+    if (!sound_heights(fill, v)) return;
+    room += v.capacity();
+  }
+  if (!loop.total_water || loop.vessels.empty() || *loop.total_water <= room * 1.001) return;
+  const Component& c = part_or_empty(fill, "loop");
+  fill.complain(c, "water",
+                fmt::format("{} is more than the vessels hold up to their rims, {:.0f} L; correct it, or their sizes",
+                            quoted(Filling::written(c, "water")), room.in(litre)));
+}
+
 }  // namespace
 
 void make_waters(Filling& fill, Loop& loop) {
   loop.water = quality_of(fill, part_or_empty(fill, "water"), nullptr);
   loop.total_water = fill.said<dim::volume>(part_or_empty(fill, "loop"), "water");
+  check_total_water(fill, loop);
   for (const Component* c : fill.description().of_kind("source")) {
     Source source;
     source.path = c->path();
