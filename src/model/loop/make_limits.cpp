@@ -58,13 +58,13 @@ void check_order(Filling& fill, const Component& c, std::string_view low, std::s
                  const std::string& low_shown, const std::string& high_shown) {
   if (ordered || !Filling::sound(c, {low, high})) return;
   if (Filling::has(c, low))
-    fill.complain(c, low,
-                  fmt::format("{} is not below {}, {}{}; correct one of the two", quoted(low_shown), high, high_shown,
-                              Filling::has(c, high) ? "" : ", which was assumed"));
-  else if (Filling::has(c, high))
     fill.complain(
-        c, high,
-        fmt::format("{} is not above {}, {}, which was assumed; write it too", quoted(high_shown), low, low_shown));
+        c, low,
+        fmt::format("{} is not below {}, {}{}", low_shown, high, high_shown,
+                    Filling::has(c, high) ? "; correct one of the two" : ", which was assumed; write it too"));
+  else if (Filling::has(c, high))
+    fill.complain(c, high,
+                  fmt::format("{} is not above {}, {}, which was assumed; write it too", high_shown, low, low_shown));
 }
 
 }  // namespace
@@ -79,7 +79,7 @@ void make_limits(Filling& fill, Loop& loop) {
   limits.temperature_high = fill.temperature(c, "temperature_high", b.high_c.value, b.high_c.reason);
   limits.temperature_low = fill.temperature(c, "temperature_low", b.low_c.value, b.low_c.reason);
   const auto degrees = [&](std::string_view key, Temperature<> t) {
-    return Filling::has(c, key) ? Filling::written(c, key) : fmt::format("{:g} degC", t.celsius());
+    return Filling::has(c, key) ? quoted(Filling::written(c, key)) : fmt::format("{:g} degC", t.celsius());
   };
   check_order(fill, c, "temperature_low", "temperature_high", limits.temperature_low < limits.temperature_high,
               degrees("temperature_low", limits.temperature_low), degrees("temperature_high", limits.temperature_high));

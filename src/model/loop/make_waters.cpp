@@ -56,7 +56,7 @@ void check_total_water(Filling& fill, const Loop& loop) {
   const Component& c = part_or_empty(fill, "loop");
   fill.complain(c, "water",
                 fmt::format("{} is more than the vessels hold up to their rims, {:.0f} L; correct it, or their sizes",
-                            quoted(Filling::written(c, "water")), room.in(litre)));
+                            quoted(Filling::written(c, "water")), room.in(units::litre)));
 }
 
 }  // namespace
