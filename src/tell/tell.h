@@ -18,6 +18,9 @@ std::string ahead_json(const answers::AheadAnswer& answer);
 /// One row a vessel and day; columns are the words of the vocabulary with their units.
 std::string ahead_csv(const answers::AheadAnswer& answer);
 
+/// JSON Schema of a loop file.
+std::string loop_schema();
+
 std::string calc_text(const answers::CalcAnswer& answer);
 /// Every relation with what it gives and takes.
 std::string relations_text();

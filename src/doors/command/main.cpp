@@ -79,9 +79,11 @@ int main(int argc, char** argv) {
   verb_calc->callback([&] { code = doors::verb_calc(calc); });
 
   std::string kind;
+  bool schema = false;
   auto* verb_words = app.add_subcommand("words", description_of("words"));
   verb_words->add_option("kind", kind, "only this table, such as pump");
-  verb_words->callback([&] { code = doors::verb_words(kind); });
+  verb_words->add_flag("--schema", schema, "the same as JSON Schema, for an editor");
+  verb_words->callback([&] { code = doors::verb_words(kind, schema); });
 
   try {
     app.parse(argc, argv);

@@ -6,6 +6,7 @@
 #include "base/words/quantities.h"
 #include "doors/command/verbs.h"
 #include "tell/table.h"
+#include "tell/tell.h"
 
 namespace leat::doors {
 namespace {
@@ -22,7 +23,11 @@ void print_kind(const words::Kind& kind) {
 
 }  // namespace
 
-int verb_words(const std::string& only) {
+int verb_words(const std::string& only, bool schema) {
+  if (schema) {
+    fmt::print("{}", tell::loop_schema());
+    return 0;
+  }
   if (!only.empty()) {
     const words::Kind* kind = words::find_kind(only);
     if (!kind) {

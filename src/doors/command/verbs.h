@@ -25,6 +25,6 @@ struct CalcFlags {
 };
 /// 1 when a row of a table fails.
 int verb_calc(const CalcFlags& flags);
-int verb_words(const std::string& kind);
+int verb_words(const std::string& kind, bool schema);
 
 }  // namespace leat::doors

@@ -71,32 +71,32 @@ class Decoder {
                    std::move(said)});
   }
 
+  /// A heading that cannot be taken. What points to its parts, or misses them, is not blamed again.
+  void refuse_heading(const toml::key& key, std::string said) {
+    complain(key.source(), key.str(), std::move(said));
+    out_.has_unknown_parts = true;
+    unknown_kinds_.emplace_back(key.str());
+  }
+
   void take_heading(const toml::key& key, const toml::node& node) {
-    const std::string name(key.str());
-    const Kind* kind = words::find_kind(name);
+    const Kind* kind = words::find_kind(key.str());
     if (!node.is_table() && !node.is_array_of_tables()) {
-      if (!kind)
-        return complain(
-            key.source(), name,
-            fmt::format("{} stands above the first heading; put it under one such as [tank.main]", shown(node)));
-      return complain(key.source(), name, fmt::format("must be a heading of its own, such as {}", heading_of(*kind)));
+      if (kind) return refuse_heading(key, fmt::format("must be a heading of its own, such as {}", heading_of(*kind)));
+      return complain(
+          key.source(), key.str(),
+          fmt::format("{} stands above the first heading; put it under one such as [tank.main]", shown(node)));
     }
-    if (!kind) {
-      kind = meant_kind(name);
-      complain(
-          key.source(), name,
-          kind ? fmt::format("is not known as a part of a loop; did you mean [{}]?", kind->name)
-               : fmt::format("is not known as a part of a loop; the parts are {}", listed(names_of_kinds(), "and")));
-      if (!kind) {
-        out_.has_unknown_parts = true;
-        unknown_kinds_.push_back(name);
-        return;
-      }
-    }
+    const bool known = kind != nullptr;
+    if (!known) kind = meant_kind(key.str());
+    if (!kind)
+      return refuse_heading(
+          key, fmt::format("is not known as a part of a loop; the parts are {}", listed(names_of_kinds(), "and")));
+    if (!known)
+      complain(key.source(), key.str(),
+               fmt::format("is not known as a part of a loop; did you mean [{}]?", kind->name));
     const toml::table* table = node.as_table();
     if (!table)
-      return complain(key.source(), name,
-                      fmt::format("has double brackets; write one pair, such as {}", heading_of(*kind)));
+      return refuse_heading(key, fmt::format("has double brackets; write one pair, such as {}", heading_of(*kind)));
     if (kind->single)
       take_component(*kind, "", key.source(), entries_of(*table));
     else
@@ -158,6 +158,11 @@ class Decoder {
     const std::string path = component.path() + "." + name;
     const Key* known = words::find_key(kind, name);
     if (!known) return unknown_entry(kind, component, key, node);
+    if (const auto text = node.value_exact<std::string_view>();
+        text && text->find(kUnreadable) != std::string_view::npos) {
+      component.refused.insert(name);
+      return;
+    }
     ReadValue read = read_value(*known, node);
     if (const auto* bad = std::get_if<Refused>(&read)) {
       complain(bad->at, path, bad->why);

@@ -33,12 +33,13 @@ void say_levels(Filling& fill, const Loop& loop) {
 
 Loop make_loop(const Description& description, Problems& problems) {
   Loop loop;
+  if (!description.whole) return loop;  // what could not be read would be blamed for missing
   Filling fill(description, problems, loop.assumptions);
   if (const Component* c = description.find("loop"))
     if (const Said* name = c->find("name")) loop.name = name->text;
   make_site(fill, loop);
   make_vessels(fill, loop);
-  if (loop.vessels.empty() && problems.empty())
+  if (loop.vessels.empty() && !description.has_unknown_parts)
     problems.add({description.file, 0, 0, "",
                   "describes no vessel; add at least one table such as [tank.main] with volume = \"1000 L\""});
   make_plumbing(fill, loop);
@@ -46,6 +47,8 @@ Loop make_loop(const Description& description, Problems& problems) {
   make_living(fill, loop);
   make_waters(fill, loop);
   make_limits(fill, loop);
+  check_plumbing(fill, loop);
+  check_living(fill, loop);
   return loop;
 }
 

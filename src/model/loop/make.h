@@ -17,6 +17,9 @@ void make_living(Filling& fill, Loop& loop);
 void make_waters(Filling& fill, Loop& loop);
 /// What the fish of the loop can bear, where nothing was said. Needs the fish.
 void make_limits(Filling& fill, Loop& loop);
+/// What only the whole shows to be wrong.
+void check_plumbing(Filling& fill, const Loop& loop);
+void check_living(Filling& fill, const Loop& loop);
 
 /// A concentration of a component as amounts of its basis (equivalents for alkalinity), or the assumed one.
 Concentration<> dissolved(Filling& fill, const Component& c, std::string_view key, double otherwise_mg_l,

@@ -19,9 +19,10 @@ FishGroup make_fish(Filling& fill, const Component& c, const Loop& loop) {
   if (!Filling::has(c, "in")) {
     for (std::size_t v = 0; v < loop.vessels.size() && fish.vessel < 0; ++v)
       if (loop.vessels[v].kind == VesselKind::tank) fish.vessel = static_cast<int>(v);
-    if (fish.vessel < 0)
+    const bool said_already = loop.vessels.empty() || fill.description().has_unknown_parts;
+    if (fish.vessel < 0 && !said_already)
       fill.complain(c, "in", "is missing, and no tank is described; add a table such as [tank.main]");
-    else
+    else if (fish.vessel >= 0)
       fill.assume(c, "in", loop.vessels[static_cast<std::size_t>(fish.vessel)].path, "the first tank");
   }
   fish.species = fill.word(c, "species", "rainbow trout", "not said");

@@ -9,8 +9,10 @@ namespace {
 
 using namespace units;
 
-/// 100 mm under the brim; in a shallow vessel not under six tenths of its depth.
+/// Where the water at rest was said to stand; else 100 mm under the brim, but in a shallow vessel not under six tenths
+/// of its depth.
 Length<> usual_rim(const Vessel& v) {
+  if (v.level_at_rest && !v.held_level && *v.level_at_rest > v.floor) return *v.level_at_rest;
   return std::max(v.rim - 0.10 * metre, v.floor + 0.6 * v.depth());
 }
 

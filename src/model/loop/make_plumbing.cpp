@@ -1,5 +1,6 @@
 // Pumps, pipes and air lines.
 #include <algorithm>
+#include <cmath>
 
 #include "model/loop/make.h"
 #include "model/loop/wording.h"
@@ -33,17 +34,40 @@ std::optional<End> end_of(const Component& c, std::string_view key, const Loop& 
   return std::nullopt;
 }
 
-/// "3 x elbow" or "elbow" as a sum of K.
-std::optional<double> loss_of_fitting(std::string_view text) {
-  double times = 1.0;
-  if (const std::size_t x = text.find(" x "); x != std::string_view::npos) {
-    const auto number = read_number(text.substr(0, x));
-    if (!std::holds_alternative<double>(number)) return std::nullopt;
-    times = std::get<double>(number);
-    text.remove_prefix(x + 3);
-  }
-  const science::Fitting* fitting = science::find_fitting(text);
-  return fitting ? std::optional(times * fitting->k) : std::nullopt;
+/// Whole, from 1 to 100; 0 if it is not.
+double times_of(std::string_view text) {
+  const auto read = read_number(text);
+  const double* times = std::get_if<double>(&read);
+  return times && *times >= 1.0 && *times <= 100.0 && *times == std::floor(*times) ? *times : 0.0;
+}
+
+/// What "2 elbows" or "2x elbow" may have meant: `2 x elbow`, or "".
+std::string meant_fitting(std::string_view text) {
+  const std::size_t digits = std::min(text.find_first_not_of("0123456789"), text.size());
+  std::string_view name = text.substr(digits);
+  while (!name.empty() && (name.front() == ' ' || name.front() == 'x')) name.remove_prefix(1);
+  name = name.substr(0, name.find_last_not_of('s') + 1);
+  if (times_of(text.substr(0, digits)) == 0.0 || !science::find_fitting(name)) return {};
+  return fmt::format("{} x {}", text.substr(0, digits), name);
+}
+
+/// "3 x elbow" or "elbow" as a sum of K; 0, and a mistake, if it is none.
+double loss_of_fitting(Filling& fill, const Component& c, std::string_view text) {
+  const std::size_t x = text.find(" x ");
+  const std::string_view name = x == std::string_view::npos ? text : text.substr(x + 3);
+  const double times = x == std::string_view::npos ? 1.0 : times_of(text.substr(0, x));
+  const science::Fitting* fitting = science::find_fitting(name);
+  if (fitting && times > 0.0) return times * fitting->k;
+  std::string wrong = quoted(text);
+  if (fitting)
+    wrong +=
+        fmt::format(" does not start with a whole number from 1 to 100; write for example \"3 x {}\"", fitting->name);
+  else if (const std::string meant = meant_fitting(text); !meant.empty())
+    wrong += fmt::format(" cannot be read; write {}", quoted(meant));
+  else
+    wrong += " is no known fitting" + near_or_all(name, science::fitting_names());
+  fill.complain(c, "fittings", std::move(wrong));
+  return 0.0;
 }
 
 double losses_of(Filling& fill, const Component& c) {
@@ -53,17 +77,7 @@ double losses_of(Filling& fill, const Component& c) {
   }
   if (const Said* said = c.find("fittings")) {
     double sum = 0.0;
-    for (const std::string& text : said->words) {
-      if (const auto k = loss_of_fitting(text)) {
-        sum += *k;
-      } else {
-        const std::string_view bare =
-            std::string_view(text).substr(text.find(" x ") == std::string::npos ? 0 : text.find(" x ") + 3);
-        fill.complain(
-            c, "fittings",
-            fmt::format("{} is no known fitting{}", quoted(text), near_or_all(bare, science::fitting_names())));
-      }
-    }
+    for (const std::string& text : said->words) sum += loss_of_fitting(fill, c, text);
     return sum;
   }
   return fill.number(c, "losses", 5.0, "entry, exit and about four bends; list the fittings instead");
@@ -124,10 +138,11 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
     fill.assume(c, "check_valve", "true", "not said; without one the pipe runs back when the power fails");
   if (!pump.check_valve || Filling::has(c, "stopped_loss"))
     pump.stopped_loss = fill.number(c, "stopped_loss", 4.0, "a small pump that stands still (common practice: 3 to 6)");
-  const Length<> floor = pump.vessel < 0 ? Length<>(0.0) : loop.vessels[static_cast<std::size_t>(pump.vessel)].floor;
+  const Vessel* v = pump.vessel < 0 ? nullptr : &loop.vessels[static_cast<std::size_t>(pump.vessel)];
+  const Length<> usual = v ? v->floor + std::min(0.10 * metre, 0.25 * v->depth()) : Length<>(0.0);
   pump.dry_run_level =
-      fill.take<dim::length>(c, "dry_run_level", floor + 0.10 * metre, fmt::format("{:.2f} m", floor.si() + 0.10),
-                             "a small pump sucks air below about 0.1 m");
+      fill.take<dim::length>(c, "dry_run_level", usual, metres(usual),
+                             "a small pump sucks air below about 0.1 m, or a quarter of a shallow sump");
   check_dry_run_level(fill, c, pump, loop);
   pump.on = fill.flag(c, "on", true);
   return pump;
@@ -150,9 +165,13 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
   pipe.outlet_level = fill.said<dim::length>(c, "outlet_level");
   if (!pipe.outlet_level && to && to->what == End::What::vessel) {
     const Vessel& v = loop.vessels[static_cast<std::size_t>(to->index)];
-    pipe.outlet_level = v.rim + 0.05 * metre;
-    fill.assume(c, "outlet_level", fmt::format("{:.2f} m", pipe.outlet_level->si()),
-                "the water falls in from just above the rim");
+    const Length<> over_rim = v.rim + 0.05 * metre;
+    const bool too_low =
+        from && from->what == End::What::vessel && loop.vessels[static_cast<std::size_t>(from->index)].rim <= over_rim;
+    if (!too_low) pipe.outlet_level = over_rim;
+    fill.assume(c, "outlet_level", too_low ? "under water" : metres(over_rim),
+                too_low ? "above the rim no water would come by itself from the vessel where the pipe starts"
+                        : "the water falls in from just above the rim");
   }
   pipe.blocked = fill.flag(c, "blocked", false);
   return pipe;
@@ -199,7 +218,8 @@ void assume_delivery(Filling& fill, Loop& loop) {
     const int target = usual_target(loop, loop.pumps[p].vessel);
     if (feeds != 0 || target < 0) continue;
     const Vessel& v = loop.vessels[static_cast<std::size_t>(target)];
-    fill.assume(*c, "pipe", fmt::format("32 mm, 5 m to {}", v.path), "no pipe from the pump is described");
+    fill.assume(*c, "pipe", fmt::format("32 mm bore, 5 m long, losses 5, to {} above its rim", v.path),
+                "no pipe from the pump is described");
     loop.pipes.push_back({unused_path(loop.pipes, "pipe.assumed"),
                           {End::What::pump, static_cast<int>(p)},
                           {End::What::vessel, target},

@@ -64,10 +64,10 @@ void check_plan(Filling& fill, const Component& c, const Shape& s) {
   Shape outline = s;
   outline.area.reset();
   if (const auto drawn = said_area(outline); s.area && drawn && std::abs((*s.area / *drawn).si() - 1.0) > 0.05)
-    fill.complain(c, "area",
-                  fmt::format("{} does not fit {}, which makes {:.3g} m2; leave one of them out",
-                              quoted(Filling::written(c, "area")), s.diameter ? "the diameter" : "length and width",
-                              drawn->si()));
+    fill.complain(
+        c, "area",
+        fmt::format("{} does not fit {} of {:.3g} m2; leave one of them out", quoted(Filling::written(c, "area")),
+                    s.diameter ? "a circle" : "a rectangle", drawn->si()));
 }
 
 void check_heights(Filling& fill, const Component& c, const Shape& s) {

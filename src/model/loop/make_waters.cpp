@@ -1,4 +1,5 @@
 // The loop's water and its sources.
+#include <algorithm>
 #include <cmath>
 
 #include "model/loop/make.h"
@@ -36,7 +37,9 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   w.alkalinity =
       dissolved(fill, c, "alkalinity", std::round(alk * 10.0) / 10.0, "CaCO3", like ? as_loop : "not measured");
   if (const Said* oxygen = c.find("dissolved_oxygen"))
-    w.dissolved_oxygen = Density<>(oxygen->number) / *science::mass_per_mole_of_basis("O2");
+    // Nought would mean "not said" further on, so a reading of nought is kept as a trace.
+    w.dissolved_oxygen =
+        std::max(Concentration<>(1e-6), Density<>(oxygen->number) / *science::mass_per_mole_of_basis("O2"));
   else
     fill.assume(c, "dissolved_oxygen", "95 % of saturation", "not measured");
   w.ammonia = dissolved(fill, c, "ammonia", like ? 0.0 : 0.2, "N", like ? "clean water" : "not measured");
@@ -69,10 +72,10 @@ void make_waters(Filling& fill, Loop& loop) {
     Source source;
     source.path = c->path();
     source.vessel = vessel_of(fill, *c, "to", loop);
-    if (source.vessel < 0)
-      for (std::size_t v = 0; v < loop.vessels.size(); ++v)
-        if (loop.vessels[v].kind == VesselKind::sump) source.vessel = static_cast<int>(v);
-    if (source.vessel < 0) fill.complain(*c, "to", "is missing, and there is no sump; say where the water is added");
+    if (source.vessel < 0 && !loop.vessels.empty()) {
+      source.vessel = sump_of(loop);
+      fill.assume(*c, "to", named(loop, source.vessel), "the sump, or else the lowest vessel, is topped up");
+    }
     source.water = quality_of(fill, *c, &loop.water);
     const std::string top_up = fill.word(*c, "top_up", "float", "a float valve holds the level");
     source.top_up = top_up == "none" ? TopUp::none : top_up == "daily" ? TopUp::daily : TopUp::held;
@@ -81,9 +84,7 @@ void make_waters(Filling& fill, Loop& loop) {
     loop.sources.push_back(std::move(source));
   }
   if (loop.sources.empty() && !loop.vessels.empty()) {
-    Source source{"source.assumed", 0, loop.water, TopUp::held};
-    for (std::size_t v = 0; v < loop.vessels.size(); ++v)
-      if (loop.vessels[v].kind == VesselKind::sump) source.vessel = static_cast<int>(v);
+    Source source{"source.assumed", sump_of(loop), loop.water, TopUp::held};
     source.water.ammonia = source.water.nitrite = Concentration<>(0.0);
     fill.assume(part_or_empty(fill, "source"), "top_up", "float",
                 "losses are made good with clean water like the loop's own");

@@ -28,22 +28,17 @@ std::size_t utf8_length(std::string_view text, std::size_t i) {
   return overlong || beyond ? 0 : length;
 }
 
-/// Puts '?' for every byte that is no UTF-8, and says where the first was.
+/// Puts kUnreadable for every byte that is no UTF-8, and says where the first was.
 std::string only_utf8(std::string_view text, std::string_view file, Problems& problems) {
-  std::string clean(text);
-  int wrong = 0, line = 1;
-  std::size_t line_start = 0;
+  std::string clean;
+  int wrong = 0, line = 1, column = 1;
   Problem first;
-  for (std::size_t i = 0; i < clean.size();) {
-    if (const std::size_t length = utf8_length(clean, i)) {
-      if (clean[i] == '\n') ++line, line_start = i + 1;
-      i += length;
-      continue;
-    }
-    clean[i] = '?';
-    if (wrong++ == 0)
-      first = {std::string(file), line, column_at(std::string_view(clean).substr(line_start), i - line_start), "", ""};
-    ++i;
+  for (std::size_t i = 0; i < text.size(); ++column) {
+    const std::size_t length = utf8_length(text, i);
+    if (length == 0 && wrong++ == 0) first = {std::string(file), line, column, "", ""};
+    clean += length > 0 ? text.substr(i, length) : kUnreadable;
+    if (text[i] == '\n') ++line, column = 0;
+    i += std::max<std::size_t>(length, 1);
   }
   if (wrong == 0) return clean;
   first.said = fmt::format("holds {} that {} not saved as UTF-8; save the file as UTF-8 text",

@@ -12,6 +12,9 @@
 
 namespace leat::model {
 
+/// Stands for a byte that is no UTF-8; what holds it has been told already.
+inline constexpr std::string_view kUnreadable = "\uFFFD";
+
 struct Tables {
   toml::table root;
   bool whole = true;  ///< false: lines that could not be read were left out

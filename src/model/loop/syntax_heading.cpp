@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "base/units/parse.h"
 #include "model/loop/syntax.h"
 #include "model/loop/wording.h"
 
@@ -104,7 +105,8 @@ SyntaxMistake no_equals(std::string_view line, std::string_view section) {
         text.substr(end).starts_with(':') ? "has a colon where a \"=\" belongs" : "has no \"=\" between name and value";
     std::string_view value = trimmed(text.substr(end));
     if (value.starts_with(':')) value = trimmed(value.substr(1));
-    m.said += fmt::format("; write {} = {}", name, one_line(value));
+    const bool bare = value.starts_with('"') || std::holds_alternative<double>(read_number(value));
+    m.said += fmt::format("; write {} = {}", name, bare ? one_line(value) : quoted(value));
     return m;
   }
   m.said = fmt::format("{} cannot be read; {}", quoted(text), kGoodLine);
