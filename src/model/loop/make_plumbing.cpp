@@ -140,9 +140,8 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
     pump.stopped_loss = fill.number(c, "stopped_loss", 4.0, "a small pump that stands still (common practice: 3 to 6)");
   const Vessel* v = pump.vessel < 0 ? nullptr : &loop.vessels[static_cast<std::size_t>(pump.vessel)];
   const Length<> usual = v ? v->floor + std::min(0.10 * metre, 0.25 * v->depth()) : Length<>(0.0);
-  pump.dry_run_level =
-      fill.take<dim::length>(c, "dry_run_level", usual, metres(usual),
-                             "a small pump sucks air below about 0.1 m, or a quarter of a shallow sump");
+  pump.dry_run_level = fill.take<dim::length>(c, "dry_run_level", usual, fmt::format("{:.2f} m", usual.si()),
+                                              "a small pump sucks air below about 0.1 m");
   check_dry_run_level(fill, c, pump, loop);
   pump.on = fill.flag(c, "on", true);
   return pump;
@@ -218,8 +217,7 @@ void assume_delivery(Filling& fill, Loop& loop) {
     const int target = usual_target(loop, loop.pumps[p].vessel);
     if (feeds != 0 || target < 0) continue;
     const Vessel& v = loop.vessels[static_cast<std::size_t>(target)];
-    fill.assume(*c, "pipe", fmt::format("32 mm bore, 5 m long, losses 5, to {} above its rim", v.path),
-                "no pipe from the pump is described");
+    fill.assume(*c, "pipe", fmt::format("32 mm, 5 m to {}", v.path), "no pipe from the pump is described");
     loop.pipes.push_back({unused_path(loop.pipes, "pipe.assumed"),
                           {End::What::pump, static_cast<int>(p)},
                           {End::What::vessel, target},
