@@ -44,19 +44,19 @@ struct Charge {
 };
 
 template <class N>
-Charge<N> carbonate_charge(const MixedConstants<N>& k, const N& h) {
-  const N bicarbonate = k.carbonic1 / h, carbonate = bicarbonate * (k.carbonic2 / h);
-  const N all = 1.0 + bicarbonate + carbonate;
-  const N mean = (bicarbonate + 2.0 * carbonate) / all;
-  return {mean, (bicarbonate + 4.0 * carbonate) / all - mean * mean};
+Charge<N> carbonate_charge(const MixedConstants<N>& k, const N& per_h) {
+  const N bicarbonate = k.carbonic1 * per_h, carbonate = bicarbonate * (k.carbonic2 * per_h);
+  const N per_all = 1.0 / (1.0 + bicarbonate + carbonate);
+  const N mean = (bicarbonate + 2.0 * carbonate) * per_all;
+  return {mean, (bicarbonate + 4.0 * carbonate) * per_all - mean * mean};
 }
 
 template <class N>
-Charge<N> phosphate_charge(const MixedConstants<N>& k, const N& h) {
-  const N two = k.phosphoric2 / h, three = two * (k.phosphoric3 / h), none = h / k.phosphoric1;
-  const N all = none + 1.0 + two + three;
-  const N mean = (two + 2.0 * three - none) / all;
-  return {mean, (two + 4.0 * three + none) / all - mean * mean};
+Charge<N> phosphate_charge(const MixedConstants<N>& k, const N& h, const N& per_h) {
+  const N two = k.phosphoric2 * per_h, three = two * (k.phosphoric3 * per_h), none = h / k.phosphoric1;
+  const N per_all = 1.0 / (none + 1.0 + two + three);
+  const N mean = (two + 2.0 * three - none) * per_all;
+  return {mean, (two + 4.0 * three + none) * per_all - mean * mean};
 }
 
 /// One acid that is neutral to the count when it has lost (ammonium) its proton or kept it.
@@ -69,9 +69,10 @@ Charge<N> single_charge(const N& k, const N& h) {
 /// Alkalinity that the totals make at h, and its slope by pH.
 template <class N>
 Charge<N> alkalinity_and_slope(const MixedConstants<N>& k, const AcidBaseTotals<N>& w, const N& h) {
-  const Charge<N> carbon = carbonate_charge(k, h), phosphorus = phosphate_charge(k, h);
+  const N per_h = 1.0 / h;
+  const Charge<N> carbon = carbonate_charge(k, per_h), phosphorus = phosphate_charge(k, h, per_h);
   const Charge<N> ammonia = single_charge(k.ammonium, h), nitrite = single_charge(k.nitrous, h);
-  const N hydroxide = k.water / h, proton = k.proton * h;
+  const N hydroxide = k.water * per_h, proton = k.proton * h;
   const N value = w.inorganic_carbon.si() * carbon.charge + w.ammonia.si() * ammonia.charge +
                   w.phosphate.si() * phosphorus.charge - w.nitrite.si() * (1.0 - nitrite.charge) + hydroxide - proton;
   const N slope = w.inorganic_carbon.si() * carbon.slope + w.ammonia.si() * ammonia.slope +

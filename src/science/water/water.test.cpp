@@ -27,6 +27,13 @@ TEST(Water, ThinsAndSteamsAsItWarms) {
   }
 }
 
+TEST(Water, SteamsAsTheSteamTablesSay) {
+  // IAPWS IF97 region 4, kPa.
+  for (const auto& [t, kpa] : std::initializer_list<std::pair<double, double>>{
+           {0, 0.6112}, {5, 0.8726}, {10, 1.2282}, {15, 1.7058}, {30, 4.2467}, {35, 5.6286}})
+    EXPECT_NEAR(vapour_pressure_benson_krause(celsius(t)).in(units::kilopascal), kpa, 0.0015 * kpa) << t;
+}
+
 TEST(Water, IsHardlyPressedByAir) {
   const double at_sea = water_density_under_pressure(celsius(10), units::atmosphere).si();
   EXPECT_DOUBLE_EQ(at_sea, water_density(celsius(10)).si());
