@@ -132,15 +132,16 @@ class Telling {
       : loop_(loop), equations_(equations), forcing_(forcing), run_(run), a_(a) {}
 
   void tell() const {
+    a_.counts = run_.counts;
+    a_.states = equations_.layout().size();
+    a_.finished = run_.finished;
+    a_.said = run_.said;
+    if (run_.days.empty()) return;  // it stopped within its first step: there is nothing but the reason
     for (const Day& day : run_.days) a_.dates.push_back(day.date);
     for (std::size_t v = 0; v < loop_.vessels.size(); ++v) a_.vessels.push_back(vessel(v));
     tell_life();
     tell_books();
     a_.happenings = run_.happenings;
-    a_.counts = run_.counts;
-    a_.states = equations_.layout().size();
-    a_.finished = run_.finished;
-    a_.said = run_.said;
   }
 };
 
