@@ -110,7 +110,9 @@ std::string books(const AheadAnswer& a) {
   std::string out;
   for (const auto& t : a.books) {
     const bool is_nitrogen = t.ledger == model::Ledger::nitrogen;
-    out += fmt::format("  {:<17} closed to {:.0e}", model::ledger_name(t.ledger), std::abs(t.closure));
+    const double miss = std::abs(t.closure);
+    out += fmt::format("  {:<17} closed to {}", model::ledger_name(t.ledger),
+                       miss < 1e-12 ? std::string("better than 1e-12") : fmt::format("{:.0e}", miss));
     if (is_nitrogen) {
       out += "; g of nitrogen:";
       for (const auto& line : t.lines)
