@@ -38,6 +38,7 @@ std::string findings_text(const std::vector<answers::Finding>& findings, std::si
     std::string words = f.statement;
     for (char& c : words)
       if (c == '_') c = ' ';
+    if (words.starts_with("unionised")) words.insert(2, "-");  // an identifier has no hyphen, English has
     out += fmt::format("  {:<4} {}: {}\n", verdict_word(f.verdict), f.path, words);
     out += wrapped("       " + f.reason + ".", 100, "       ");
     if (!f.action.empty()) out += wrapped("       To do: " + f.action + ".", 100, "       ");

@@ -86,6 +86,11 @@ int verb_ahead(const AheadFlags& flags) {
   const Place place = loop ? loop->site.place : Place{};
   const WeatherSources sources = read_sources(flags, place, problems);
   const CivilDate first = first_day(flags, place, problems);
+  for (const WeatherDay& day : sources.forecast)
+    if (problems.empty() && (day.date < first || day.date >= first.plus_days(flags.days)))
+      problems.add({flags.forecast.empty() ? "--tomorrow" : "typed days", 0, 0, "",
+                    fmt::format("{} lies outside the run of {} days from {}; change the day, --start or --days",
+                                day.date.text(), flags.days, first.text())});
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
