@@ -254,9 +254,10 @@ TEST(MakeLoop, LimitsAreThoseOfTheFish) {
   EXPECT_LE(both.limits.temperature_high.celsius(), 18.0);
 }
 
-TEST(MakeLoop, PlantsTakeNoMoreThanTheirBed) {
+TEST(MakeLoop, PlantsTakeTheRoomOfTheirKindAndNoMoreThanTheirBed) {
   const std::string bed = "[raft_bed.a]\narea = \"2.4 m2\"\n[planting.b]\nin = \"raft_bed.a\"\n";
   EXPECT_NEAR(loop_of(bed + "places = 22\n").plantings[0].area.si(), 1.0, 1e-12);
+  EXPECT_NEAR(loop_of(bed + "places = 4\ncrop = \"tomato\"\n").plantings[0].area.si(), 1.0, 1e-12);
   EXPECT_NEAR(loop_of(bed + "places = 200\n").plantings[0].area.si(), 2.4, 1e-12);
 }
 

@@ -53,6 +53,14 @@ FishGroup make_fish(Filling& fill, const Component& c, const Loop& loop) {
   return fish;
 }
 
+/// Plants to the square metre: 22 as of leafy ones, unless the table of crops is farther off than people's habits are.
+double places_per_m2(const science::Crop* crop) {
+  const double leafy = 22.0, habit = 1.0 / 3.0;
+  if (!crop || !crop->places_per_m2) return leafy;
+  const auto& [low, high] = *crop->places_per_m2;
+  return leafy >= (1.0 - habit) * low && leafy <= (1.0 + habit) * high ? leafy : 0.5 * (low + high);
+}
+
 Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
   Planting p;
   p.path = c.path();
@@ -64,7 +72,10 @@ Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
     fill.complain(
         c, "crop",
         fmt::format("{} is not in the table of crops{}", quoted(p.crop), near_or_all(p.crop, science::crop_names())));
-  const double density = 22.0;
+  const double density = places_per_m2(crop);
+  const std::string spacing = density == 22.0
+                                  ? "22 leafy plants to the square metre"
+                                  : fmt::format("{:g} of them to the square metre (table of crops)", density);
   const auto area = fill.said<dim::area>(c, "area");
   const Said* places = c.find("places");
   p.places = places ? places->number : area ? std::max(1.0, std::round(area->si() * density)) : 0.0;
@@ -74,13 +85,14 @@ Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
   if (!area && bed && p.area > bed->area) {
     p.area = bed->area;
     fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "so many plants take the whole bed");
-  } else if (!area)
-    fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), "22 leafy plants to the square metre");
+  } else if (!area) {
+    fill.assume(c, "area", fmt::format("{:.2f} m2", p.area.si()), spacing);
+  }
   if (area && bed && *area > bed->area * 1.01)
     fill.complain(c, "area",
                   fmt::format("{} is more than {} has, {:.3g} m2; write what these plants take of it",
                               quoted(Filling::written(c, "area")), bed->path, bed->area.si()));
-  if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), "22 leafy plants to the square metre");
+  if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), spacing);
   p.age = fill.take<dim::time>(c, "age", Duration<>(0.0), "0 days", "just planted out");
   return p;
 }
