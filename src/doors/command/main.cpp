@@ -59,6 +59,7 @@ int main(int argc, char** argv) {
   verb_ahead->add_option("loop", ahead.loop, "the loop's file (default loop.toml)");
   verb_ahead->add_option("--days", ahead.days, "how many days (default 14)");
   verb_ahead->add_option("--start", ahead.start, "first day, such as 2026-11-25 (default today)");
+  verb_ahead->add_option("--today", ahead.today, "the day that typed days count from (default: by the clock)");
   verb_ahead->add_option("--month", ahead.month, "start on the first of this month instead, the next one to come");
   verb_ahead->add_option("--weather", ahead.weather, "daily record, CSV with date, min, max and what else there is");
   verb_ahead->add_option("--location", ahead.location, "which place, when the daily record holds several");

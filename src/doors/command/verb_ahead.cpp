@@ -12,14 +12,18 @@ namespace {
 
 using namespace model;
 
-CivilDate today(const Clock& clock) {
+/// Today by the place's clock, unless --today says another day. A wrong --today is told where the flags are checked.
+CivilDate today(const AheadFlags& flags, const Clock& clock) {
+  if (!flags.today.empty())
+    if (const auto read = read_date(flags.today); std::holds_alternative<CivilDate>(read))
+      return std::get<CivilDate>(read);
   const auto now = std::chrono::system_clock::now().time_since_epoch();
   return clock.local(Instant{std::chrono::duration<double>(now).count()}).date;
 }
 
 /// The first day of the run: --start, or the first of --month in this year, or today.
 CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& problems) {
-  const CivilDate now = today(place.clock);
+  const CivilDate now = today(flags, place.clock);
   if (!flags.start.empty()) {
     const auto read = read_date(flags.start);
     if (const auto* bad = std::get_if<Unreadable>(&read)) {
@@ -65,9 +69,10 @@ WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problem
       sources.hourly = read_hourly_record(*text, flags.hourly, place, problems);
   if (!flags.forecast.empty())
     if (const auto text = read_file(flags.forecast, problems))
-      sources.forecast = read_forecast(*text, flags.forecast, today(place.clock), problems);
+      sources.forecast = read_forecast(*text, flags.forecast, today(flags, place.clock), problems);
   if (!flags.tomorrow.empty())
-    for (WeatherDay& day : read_forecast(from_tomorrow(flags.tomorrow), "--tomorrow", today(place.clock), problems))
+    for (WeatherDay& day :
+         read_forecast(from_tomorrow(flags.tomorrow), "--tomorrow", today(flags, place.clock), problems))
       sources.forecast.push_back(day);
   return sources;
 }
@@ -79,6 +84,8 @@ int verb_ahead(const AheadFlags& flags) {
   if (flags.days < 1 || flags.days > 3660)
     problems.add({"--days", 0, 0, "",
                   fmt::format("{} is not between 1 and 3660; write a number of days such as 14", flags.days)});
+  if (const auto read = read_date(flags.today); !flags.today.empty() && std::holds_alternative<Unreadable>(read))
+    problems.add({"--today", 0, 0, "", fmt::format("\"{}\" {}", flags.today, std::get<Unreadable>(read).wrong)});
   if (flags.json && flags.csv) problems.add({"--csv", 0, 0, "", "stands beside --json; keep one of the two"});
   if (!flags.start.empty() && !flags.month.empty())
     problems.add({"--month", 0, 0, "", "stands beside --start; keep one of the two"});

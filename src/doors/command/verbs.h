@@ -9,7 +9,7 @@
 namespace leat::doors {
 
 struct AheadFlags {
-  std::string loop = "loop.toml", weather, hourly, location, forecast, tomorrow, start, month;
+  std::string loop = "loop.toml", weather, hourly, location, forecast, tomorrow, start, month, today;
   int days = 14;
   std::uint64_t seed = 1;
   bool json = false, csv = false, assumptions = false;
