@@ -114,12 +114,13 @@ std::vector<Length<>> levels_at_rest(const Loop& loop) {
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     const Vessel& vessel = loop.vessels[v];
     if (vessel.floor < loop.vessels[lowest].floor) lowest = v;
-    Length<> level = vessel.floor + 0.6 * vessel.depth();
+    std::optional<Length<>> rim;
     for (const Overflow& o : loop.overflows)
-      if (static_cast<std::size_t>(o.from) == v) level = o.rim;
+      if (static_cast<std::size_t>(o.from) == v) rim = std::min(rim.value_or(o.rim), o.rim);
+    const Length<> level = rim.value_or(vessel.floor + 0.6 * vessel.depth());
     levels.push_back(vessel.held_level.value_or(vessel.level_at_rest.value_or(level)));
   }
-  if (loop.total_water) {
+  if (loop.total_water && !loop.vessels[lowest].held_level) {
     Volume<> others{};
     for (std::size_t v = 0; v < levels.size(); ++v)
       if (v != lowest) others += loop.vessels[v].volume_at(levels[v]);
