@@ -13,6 +13,31 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
+/// Moves a flow of water with its heat and all that is dissolved in `water`: a body's state, or a source's.
+template <class N, class Water>
+void move_water(const N& flow, const Water& water, const BodySlots& from, const BodySlots& to, Posting<N>& post) {
+  post.move(from.water, to.water, flow);
+  post.move(from.heat, to.heat, N(flow * water_heat.si() * water.temperature.celsius()));
+  post.move(from.oxygen, to.oxygen, N(flow * water.oxygen.si()));
+  post.move(from.carbon, to.carbon, N(flow * water.carbon.si()));
+  post.move(from.ammonia, to.ammonia, N(flow * water.ammonia.si()));
+  post.move(from.nitrite, to.nitrite, N(flow * water.nitrite.si()));
+  post.move(from.nitrate, to.nitrate, N(flow * water.nitrate.si()));
+  post.move(from.strong_ions, to.strong_ions, N(flow * water.strong_ions.si()));
+}
+
+/// The outside as a body: where water that comes in or goes out stands in the books.
+BodySlots outside_body(const Accounts& out, int water, int heat) {
+  return {water,
+          heat,
+          out.carried_oxygen,
+          out.carried_carbon,
+          out.carried_nitrogen,
+          out.carried_nitrogen,
+          out.carried_nitrogen,
+          out.carried_ions};
+}
+
 }  // namespace
 
 template <class N>
@@ -80,19 +105,11 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
 /// A float valve lets in what is missing, within ten minutes; it is a ramp, so that it opens without a jump.
 template <class N>
 void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
-  const Accounts& out = layout_.outside;
+  const BodySlots source = outside_body(layout_.outside, layout_.outside.source_water, layout_.outside.source_heat);
   for (const SourcePlan& s : sources_) {
-    const BodySlots& slots = layout_.bodies[at(s.body)];
     const N missing = bodies_[at(s.body)].usual_water.si() - work.bodies[at(s.body)].water.si();
     const N q = science::rounded_ramp(missing, 1e-3) / 600.0;
-    post.move(out.source_water, slots.water, q);
-    post.move(out.source_heat, slots.heat, N(q * water_heat.si() * s.temperature.celsius()));
-    post.move(out.carried_oxygen, slots.oxygen, N(q * s.oxygen.si()));
-    post.move(out.carried_carbon, slots.carbon, N(q * s.carbon.si()));
-    post.move(out.carried_nitrogen, slots.ammonia, N(q * s.ammonia.si()));
-    post.move(out.carried_nitrogen, slots.nitrite, N(q * s.nitrite.si()));
-    post.move(out.carried_nitrogen, slots.nitrate, N(q * s.nitrate.si()));
-    post.move(out.carried_ions, slots.strong_ions, N(q * s.strong_ions.si()));
+    move_water(q, s, source, layout_.bodies[at(s.body)], post);
     work.gains[at(s.body)] = work.gains[at(s.body)] + q;
   }
 }
@@ -100,19 +117,10 @@ void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
 /// Water above a brim runs off to the ground within a minute, with all that is in it.
 template <class N>
 void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
-  const Accounts& out = layout_.outside;
+  const BodySlots ground = outside_body(layout_.outside, layout_.outside.spilt_water, layout_.outside.spilt_heat);
   for (std::size_t b = 0; b < bodies_.size(); ++b) {
-    const BodySlots& slots = layout_.bodies[b];
-    const BodyState<N>& body = work.bodies[b];
-    const N q = science::rounded_ramp(N(body.water.si() - bodies_[b].capacity.si()), 1e-3) / 60.0;
-    post.move(slots.water, out.spilt_water, q);
-    post.move(slots.heat, out.spilt_heat, N(q * water_heat.si() * body.temperature.celsius()));
-    post.move(slots.oxygen, out.carried_oxygen, N(q * body.oxygen.si()));
-    post.move(slots.carbon, out.carried_carbon, N(q * body.carbon.si()));
-    post.move(slots.ammonia, out.carried_nitrogen, N(q * body.ammonia.si()));
-    post.move(slots.nitrite, out.carried_nitrogen, N(q * body.nitrite.si()));
-    post.move(slots.nitrate, out.carried_nitrogen, N(q * body.nitrate.si()));
-    post.move(slots.strong_ions, out.carried_ions, N(q * body.strong_ions.si()));
+    const N q = science::rounded_ramp(N(work.bodies[b].water.si() - bodies_[b].capacity.si()), 1e-3) / 60.0;
+    move_water(q, work.bodies[b], layout_.bodies[b], ground, post);
     work.gains[b] = work.gains[b] - q;
   }
 }
@@ -139,14 +147,7 @@ template <class N>
 void Equations::carry(const FlowPath& path, const N& flow, const Scratch<N>& work, Posting<N>& post) const {
   const BodySlots &a = layout_.bodies[at(path.from)], &b = layout_.bodies[at(path.to)];
   const BodyState<N>& from = work.bodies[at(path.from)];
-  post.move(a.water, b.water, flow);
-  post.move(a.heat, b.heat, N(flow * water_heat.si() * from.temperature.celsius()));
-  post.move(a.oxygen, b.oxygen, N(flow * from.oxygen.si()));
-  post.move(a.carbon, b.carbon, N(flow * from.carbon.si()));
-  post.move(a.ammonia, b.ammonia, N(flow * from.ammonia.si()));
-  post.move(a.nitrite, b.nitrite, N(flow * from.nitrite.si()));
-  post.move(a.nitrate, b.nitrate, N(flow * from.nitrate.si()));
-  post.move(a.strong_ions, b.strong_ions, N(flow * from.strong_ions.si()));
+  move_water(flow, from, a, b, post);
   post_fall(Flow<N>(flow), path.fall, from, work.air[at(path.from)], b, layout_.outside, post);
 }
 
