@@ -130,7 +130,7 @@ class BdfIntegrator final : public Integrator {
         worst = i;
       }
     }
-    return {false, t_, worst, std::move(said)};
+    return {false, t_, worst, std::move(said), false};
   }
 
   Advance failure(int flag) {
@@ -174,7 +174,7 @@ class BdfIntegrator final : public Integrator {
     CVodeSetMaxNumSteps(cvode_.get(), 200000);
   }
 
-  Advance advance(double t_stop, const std::function<void(const Step&)>& watch) override {
+  Advance advance(double t_stop, const StepWatch& watch) override {
     LastStep step;
     step.owner = this;
     const double crumb = 1e-13 * std::max(std::abs(t_), std::abs(t_stop - t_));
@@ -188,9 +188,9 @@ class BdfIntegrator final : public Integrator {
       // Steps that creep towards a singular point succeed for ever; a run of them is a failure.
       crumbs = t_ - step.from < crumb && t_ < t_stop ? crumbs + 1 : 0;
       if (crumbs > 40) return failure("the step size fell to nothing");
-      if (watch) watch(step);
+      if (watch && watch(step) == Then::stop) return {false, t_, 0, {}, true};
     }
-    return {true, t_, 0, {}};
+    return {true, t_, 0, {}, false};
   }
 
   std::span<const double> state() const override { return values(y_.get()); }

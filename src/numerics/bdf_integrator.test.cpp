@@ -60,6 +60,7 @@ TEST(BdfIntegrator, DenseOutputFollowsTheStep) {
     step.slope_at(middle, {&slope, 1});
     EXPECT_NEAR(y, std::exp(-middle), 1e-6);
     EXPECT_NEAR(slope, -std::exp(-middle), 1e-4);
+    return Then::go_on;
   });
 }
 

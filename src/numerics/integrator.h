@@ -49,11 +49,16 @@ class Step {
   virtual void slope_at(double t, std::span<double> dydt) const = 0;
 };
 
+/// What a watcher of steps wants next.
+enum class Then { go_on, stop };
+using StepWatch = std::function<Then(const Step&)>;
+
 struct Advance {
   bool reached = false;
   double time = 0.0;      ///< where it stopped
   std::size_t worst = 0;  ///< the component with the largest error, when it failed
   std::string said;       ///< why, when it failed
+  bool stopped = false;   ///< the watcher stopped it after the last step
 };
 
 /// Moves a state through time. One object serves one thread.
@@ -62,8 +67,8 @@ class Integrator {
   virtual ~Integrator() = default;
   /// (Re)starts from y at t: after a jump, or at the beginning.
   virtual void start(double t, std::span<const double> y) = 0;
-  /// Advances to exactly t_stop, never evaluating beyond it. `watch`, if given, sees every step taken.
-  virtual Advance advance(double t_stop, const std::function<void(const Step&)>& watch = {}) = 0;
+  /// Advances to exactly t_stop, never evaluating beyond it. `watch`, if given, sees every step taken and may end it.
+  virtual Advance advance(double t_stop, const StepWatch& watch = {}) = 0;
   virtual std::span<const double> state() const = 0;
   virtual Counts counts() const = 0;
 };
@@ -71,5 +76,12 @@ class Integrator {
 /// SUNDIALS CVODES, variable-order BDF, with KLU where the system has a pattern and a dense matrix where it has none:
 /// the reference.
 std::unique_ptr<Integrator> make_bdf_integrator(System system, Tolerance tolerance);
+
+/// A linearly implicit one-step method of order 4(3), stiffly accurate and L-stable, with a dense matrix: for small
+/// systems that are restarted often, since a restart costs it nothing. The rates must not depend on the time within one
+/// `advance`. At most `longest` a step.
+///
+/// source  RODAS of Hairer and Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, section IV.7
+std::unique_ptr<Integrator> make_rosenbrock_integrator(System system, Tolerance tolerance, double longest = 1e300);
 
 }  // namespace leat::numerics

@@ -3,6 +3,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 namespace leat::numerics {
@@ -11,155 +12,237 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-class Solver {
-  const Network& network_;
-  std::span<const double> given_;
-  NetworkSolution& s_;
-  std::vector<LossAndSlope> laws_;
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
-  std::size_t links() const { return network_.links.size(); }
-  bool open(std::size_t l) const { return !network_.links[l].shut && !s_.closed[l]; }
+}  // namespace
+
+class NetworkSolver::Work {
+  const LinkLaw* law_ = nullptr;
+  std::span<const double> given_;
+  std::vector<LossAndSlope> laws_, next_laws_;
+  std::vector<double> next_, before_, next_heads_;
+  std::vector<std::size_t> wrong_;
+  MatrixXd matrix_;
+  VectorXd sums_, heads_;
+  Eigen::LDLT<MatrixXd> factors_;
+
+  std::size_t count() const { return network.links.size(); }
+  bool open(std::size_t l) const { return !network.links[l].shut && !s.closed[l]; }
 
   double head(int node) const {
-    return node < network_.unknown ? s_.heads[static_cast<std::size_t>(node)]
-                                   : given_[static_cast<std::size_t>(node - network_.unknown)];
+    return node < network.unknown ? s.heads[at(node)] : given_[at(node - network.unknown)];
   }
+  double drop(std::size_t l) const { return head(network.links[l].from) - head(network.links[l].to); }
 
-  double drop(std::size_t l) const { return head(network_.links[l].from) - head(network_.links[l].to); }
-
-  void evaluate_laws(const std::vector<double>& flows) {
-    double steepest = 0.0;
-    for (std::size_t l = 0; l < links(); ++l)
-      if (open(l)) {
-        laws_[l] = network_.links[l].law(flows[l]);
-        steepest = std::max(steepest, laws_[l].slope);
-      }
-    for (LossAndSlope& law : laws_) law.slope = std::max(law.slope, 1e-6 * steepest + 1e-12);
-  }
-
-  /// Largest miss of any law, in head. After a full step the node sums are zero to rounding.
-  double miss(const std::vector<double>& flows) const {
+  /// Laws at some flows; returns the largest miss of any, in head. After a full step the node sums are zero to rounding.
+  double evaluate(const std::vector<double>& flows, std::vector<LossAndSlope>& laws) {
     double worst = 0.0;
-    for (std::size_t l = 0; l < links(); ++l)
-      if (open(l)) worst = std::max(worst, std::abs(network_.links[l].law(flows[l]).loss - drop(l)));
+    for (std::size_t l = 0; l < count(); ++l)
+      if (open(l)) {
+        laws[l] = (*law_)(l, flows[l]);
+        worst = std::max(worst, std::abs(laws[l].loss - drop(l)));
+      }
     return worst;
   }
 
-  /// One Newton step: heads from the linearised laws, then flows from the heads.
-  std::vector<double> step() {
-    const auto n = static_cast<Eigen::Index>(network_.unknown);
-    MatrixXd a = MatrixXd::Zero(n, n);
-    VectorXd f = VectorXd::Zero(n);
-    const auto add = [&](int node, int other, double conductance, double flow_out) {
-      if (node >= network_.unknown) return;
-      a(node, node) += conductance;
-      f(node) -= flow_out;
-      if (other < network_.unknown)
-        a(node, other) -= conductance;
-      else
-        f(node) += conductance * given_[static_cast<std::size_t>(other - network_.unknown)];
-    };
-    for (std::size_t l = 0; l < links(); ++l) {
+  void floor_slopes() {
+    double steepest = 0.0;
+    for (std::size_t l = 0; l < count(); ++l)
+      if (open(l)) steepest = std::max(steepest, std::min(laws_[l].slope, 1e9));
+    for (LossAndSlope& law : laws_) law.slope = std::max(law.slope, 1e-6 * steepest + 1e-12);
+  }
+
+  void assemble() {
+    matrix_.setZero();
+    for (std::size_t l = 0; l < count(); ++l) {
       if (!open(l)) continue;
-      const auto& link = network_.links[l];
+      const auto& link = network.links[l];
       const double conductance = 1.0 / laws_[l].slope;
-      const double at_equal_heads = s_.flows[l] - laws_[l].loss * conductance;
+      const bool from = link.from < network.unknown, to = link.to < network.unknown;
+      if (from) matrix_(link.from, link.from) += conductance;
+      if (to) matrix_(link.to, link.to) += conductance;
+      if (from && to) {
+        matrix_(link.from, link.to) -= conductance;
+        matrix_(link.to, link.from) -= conductance;
+      }
+    }
+  }
+
+  /// One Newton step: heads from the linearised laws, then flows from the heads.
+  void step() {
+    floor_slopes();
+    assemble();
+    sums_.setZero();
+    const auto add = [&](int node, int other, double conductance, double flow_out) {
+      if (node >= network.unknown) return;
+      sums_(node) -= flow_out;
+      if (other >= network.unknown) sums_(node) += conductance * given_[at(other - network.unknown)];
+    };
+    for (std::size_t l = 0; l < count(); ++l) {
+      if (!open(l)) continue;
+      const auto& link = network.links[l];
+      const double conductance = 1.0 / laws_[l].slope;
+      const double at_equal_heads = s.flows[l] - laws_[l].loss * conductance;
       add(link.from, link.to, conductance, at_equal_heads);
       add(link.to, link.from, conductance, -at_equal_heads);
     }
-    for (Eigen::Index i = 0; i < n; ++i)
-      if (a(i, i) == 0.0) {  // cut off from everything: keep its head
-        a(i, i) = 1.0;
-        f(i) = s_.heads[static_cast<std::size_t>(i)];
+    for (Eigen::Index i = 0; i < sums_.size(); ++i)
+      if (matrix_(i, i) == 0.0) {  // cut off from everything: keep its head
+        matrix_(i, i) = 1.0;
+        sums_(i) = s.heads[static_cast<std::size_t>(i)];
       }
-    const VectorXd h = a.ldlt().solve(f);
-    for (Eigen::Index i = 0; i < n; ++i) s_.heads[static_cast<std::size_t>(i)] = h(i);
-    std::vector<double> flows(links(), 0.0);
-    for (std::size_t l = 0; l < links(); ++l)
-      if (open(l)) flows[l] = s_.flows[l] - (laws_[l].loss - drop(l)) / laws_[l].slope;
-    return flows;
+    if (sums_.size() == 1) {
+      heads_(0) = sums_(0) / matrix_(0, 0);
+    } else if (sums_.size() > 1) {
+      factors_.compute(matrix_);
+      heads_ = factors_.solve(sums_);
+    }
+    for (Eigen::Index i = 0; i < sums_.size(); ++i) s.heads[static_cast<std::size_t>(i)] = heads_(i);
+    for (std::size_t l = 0; l < count(); ++l)
+      next_[l] = open(l) ? s.flows[l] - (laws_[l].loss - drop(l)) / laws_[l].slope : 0.0;
   }
 
   bool newton() {
     double best = std::numeric_limits<double>::infinity();
-    for (int i = 0; i < 100; ++i, ++s_.steps) {
-      evaluate_laws(s_.flows);
-      const std::vector<double> before = s_.flows;
-      std::vector<double> next = step();
-      double now = miss(next);
+    evaluate(s.flows, laws_);
+    for (int i = 0; i < 100; ++i, ++s.steps) {
+      before_ = s.flows;
+      step();
+      double now = evaluate(next_, next_laws_);
       for (int halvings = 0; now > best && halvings < 6; ++halvings) {
-        for (std::size_t l = 0; l < links(); ++l) next[l] = 0.5 * (next[l] + before[l]);
-        now = miss(next);
+        for (std::size_t l = 0; l < count(); ++l) next_[l] = 0.5 * (next_[l] + before_[l]);
+        now = evaluate(next_, next_laws_);
       }
       double change = 0.0, largest = 1e-9;
-      for (std::size_t l = 0; l < links(); ++l) {
-        change = std::max(change, std::abs(next[l] - before[l]));
-        largest = std::max(largest, std::abs(next[l]));
+      for (std::size_t l = 0; l < count(); ++l) {
+        change = std::max(change, std::abs(next_[l] - before_[l]));
+        largest = std::max(largest, std::abs(next_[l]));
       }
-      s_.flows = next;
+      s.flows = next_;
+      std::swap(laws_, next_laws_);
       best = std::max(now, 1e-12);
       if (now < 1e-11 || change < 1e-13 * largest) return now < 1e-6;
     }
-    return miss(s_.flows) < 1e-7;
+    return best < 1e-7;
   }
 
   /// Links that break their one-way rule: open and running backwards, or closed with a driving head.
-  std::vector<std::size_t> violators() const {
-    std::vector<std::size_t> found;
-    for (std::size_t l = 0; l < links(); ++l) {
-      const auto& link = network_.links[l];
+  void find_violators() {
+    wrong_.clear();
+    for (std::size_t l = 0; l < count(); ++l) {
+      const auto& link = network.links[l];
       if (!link.one_way || link.shut) continue;
-      const bool backwards = !s_.closed[l] && s_.flows[l] < -1e-12;
-      const bool driven = s_.closed[l] && drop(l) - link.law(0.0).loss > 1e-9;
-      if (backwards || driven) found.push_back(l);
+      const bool backwards = !s.closed[l] && s.flows[l] < -1e-12;
+      const bool driven = s.closed[l] && drop(l) - (*law_)(l, 0.0).loss > 1e-9;
+      if (backwards || driven) wrong_.push_back(l);
     }
-    return found;
   }
 
   void flip(std::size_t l) {
-    s_.closed[l] = !s_.closed[l];
-    s_.flows[l] = s_.closed[l] ? 0.0 : 1e-5;
+    s.closed[l] = !s.closed[l];
+    s.flows[l] = s.closed[l] ? 0.0 : 1e-5;
   }
 
- public:
-  Solver(const Network& network, std::span<const double> given, NetworkSolution& s)
-      : network_(network), given_(given), s_(s) {
-    laws_.resize(links());
-  }
-
-  void run() {
+  void search() {
     std::set<std::vector<bool>> seen;
     for (int round = 0; round < 200; ++round) {
       if (!newton()) return;
-      const auto wrong = violators();
-      if (wrong.empty()) {
-        s_.solved = true;
+      find_violators();
+      if (wrong_.empty()) {
+        s.solved = true;
         return;
       }
       // All at once; when that set of closures has been seen before, one at a time so that it cannot cycle.
-      if (seen.insert(s_.closed).second)
-        for (const std::size_t l : wrong) flip(l);
+      if (seen.insert(s.closed).second)
+        for (const std::size_t l : wrong_) flip(l);
       else
-        flip(wrong[static_cast<std::size_t>(round) % wrong.size()]);
+        flip(wrong_[static_cast<std::size_t>(round) % wrong_.size()]);
     }
+  }
+
+  void begin_from_nothing() {
+    double mean = 0.0;
+    for (const double h : given_) mean += h / static_cast<double>(given_.size());
+    s.heads.assign(at(network.unknown), mean);
+    s.flows.assign(count(), 1e-4);
+    s.closed.assign(count(), false);
+  }
+
+ public:
+  Network network;
+  NetworkSolution s;
+
+  explicit Work(Network n) : network(std::move(n)) {
+    laws_.resize(count());
+    next_laws_.resize(count());
+    next_.resize(count());
+    matrix_.setZero(network.unknown, network.unknown);
+    sums_.setZero(network.unknown);
+    heads_.setZero(network.unknown);
+  }
+
+  void solve(const LinkLaw& law, std::span<const double> given) {
+    law_ = &law;
+    given_ = given;
+    const bool warm = s.solved;
+    if (!warm) begin_from_nothing();
+    for (int attempt = 0; attempt < 2; ++attempt) {
+      s.solved = false;
+      s.steps = 0;
+      for (std::size_t l = 0; l < count(); ++l) {
+        const auto& link = network.links[l];
+        if (!link.one_way) s.closed[l] = false;
+        if (link.shut || s.closed[l]) s.flows[l] = 0.0;
+        else if (s.flows[l] == 0.0) s.flows[l] = 1e-5;
+      }
+      search();
+      if (s.solved || !warm) return;
+      begin_from_nothing();
+    }
+  }
+
+  void slopes(int given, std::span<double> flow_slopes) {
+    floor_slopes();
+    assemble();
+    sums_.setZero();
+    for (std::size_t l = 0; l < count(); ++l) {
+      if (!open(l)) continue;
+      const auto& link = network.links[l];
+      if (link.to == given && link.from < network.unknown) sums_(link.from) += 1.0 / laws_[l].slope;
+      if (link.from == given && link.to < network.unknown) sums_(link.to) += 1.0 / laws_[l].slope;
+    }
+    for (Eigen::Index i = 0; i < sums_.size(); ++i)
+      if (matrix_(i, i) == 0.0) matrix_(i, i) = 1.0;
+    if (sums_.size() > 0) heads_ = matrix_.ldlt().solve(sums_);
+    const auto rise = [&](int node) { return node < network.unknown ? heads_(node) : node == given ? 1.0 : 0.0; };
+    for (std::size_t l = 0; l < count(); ++l)
+      flow_slopes[l] =
+          open(l) ? (rise(network.links[l].from) - rise(network.links[l].to)) / laws_[l].slope : 0.0;
   }
 };
 
-}  // namespace
+NetworkSolver::NetworkSolver(Network network) : work_(std::make_unique<Work>(std::move(network))) {}
+NetworkSolver::~NetworkSolver() = default;
+NetworkSolver::NetworkSolver(NetworkSolver&&) noexcept = default;
+NetworkSolver& NetworkSolver::operator=(NetworkSolver&&) noexcept = default;
 
-NetworkSolution solve_network(const Network& network, std::span<const double> given_heads,
-                              const NetworkSolution& guess) {
-  NetworkSolution s;
-  const std::size_t links = network.links.size(), unknown = static_cast<std::size_t>(network.unknown);
-  double mean = 0.0;
-  for (const double h : given_heads) mean += h / static_cast<double>(given_heads.size());
-  s.heads = guess.heads.size() == unknown ? guess.heads : std::vector<double>(unknown, mean);
-  s.flows = guess.flows.size() == links ? guess.flows : std::vector<double>(links, 1e-4);
-  s.closed = guess.closed.size() == links ? guess.closed : std::vector<bool>(links, false);
-  for (std::size_t l = 0; l < links; ++l)
-    if (network.links[l].shut || s.closed[l]) s.flows[l] = 0.0;
-  Solver(network, given_heads, s).run();
-  return s;
+std::span<NetworkLink> NetworkSolver::links() {
+  return work_->network.links;
+}
+
+const NetworkSolution& NetworkSolver::solve(const LinkLaw& law, std::span<const double> given_heads) {
+  work_->solve(law, given_heads);
+  return work_->s;
+}
+
+void NetworkSolver::slopes(int given, std::span<double> flow_slopes) {
+  work_->slopes(given, flow_slopes);
+}
+
+NetworkSolution solve_network(const Network& network, const LinkLaw& law, std::span<const double> given_heads) {
+  return NetworkSolver(network).solve(law, given_heads);
 }
 
 }  // namespace leat::numerics

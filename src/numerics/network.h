@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -15,15 +16,17 @@ struct LossAndSlope {
 /// One link. Nodes below `unknown` have unknown heads, those from `unknown` on have given heads.
 struct NetworkLink {
   int from = 0, to = 0;
-  std::function<LossAndSlope(double flow)> law;  ///< head(from) - head(to) = loss(flow)
-  bool one_way = false;                          ///< flow may not be negative
-  bool shut = false;                             ///< carries nothing at all
+  bool one_way = false;  ///< flow may not be negative
+  bool shut = false;     ///< carries nothing at all
 };
 
 struct Network {
   int unknown = 0;  ///< nodes with unknown head
   std::vector<NetworkLink> links;
 };
+
+/// head(from) - head(to) = loss(flow) of the link of that number.
+using LinkLaw = std::function<LossAndSlope(std::size_t link, double flow)>;
 
 struct NetworkSolution {
   bool solved = false;
@@ -33,9 +36,30 @@ struct NetworkSolution {
   std::vector<bool> closed;   ///< one-way links that had to close
 };
 
-/// Finds flows with zero sum at every unknown node and every law met; one-way links close where they would run
-/// backwards (complementarity: flow >= 0, slack >= 0, one of them zero). `guess` may be an earlier solution or empty.
-NetworkSolution solve_network(const Network& network, std::span<const double> given_heads,
-                              const NetworkSolution& guess = {});
+/// Solves one network again and again while its heads, laws and shut links change. It starts from the last solution, so
+/// that a small change costs a step or two. One object serves one thread.
+class NetworkSolver {
+  class Work;
+  std::unique_ptr<Work> work_;
+
+ public:
+  explicit NetworkSolver(Network network);
+  ~NetworkSolver();
+  NetworkSolver(NetworkSolver&&) noexcept;
+  NetworkSolver& operator=(NetworkSolver&&) noexcept;
+
+  /// For the caller to set `shut` and `one_way` before it solves.
+  std::span<NetworkLink> links();
+
+  /// Finds flows with zero sum at every unknown node and every law met; one-way links close where they would run
+  /// backwards (complementarity: flow >= 0, slack >= 0, one of them zero).
+  const NetworkSolution& solve(const LinkLaw& law, std::span<const double> given_heads);
+
+  /// How the flows of the last solution move with one given head, all closures kept: one number a link.
+  void slopes(int given, std::span<double> flow_slopes);
+};
+
+/// Once, from nothing.
+NetworkSolution solve_network(const Network& network, const LinkLaw& law, std::span<const double> given_heads);
 
 }  // namespace leat::numerics

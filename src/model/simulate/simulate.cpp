@@ -225,7 +225,10 @@ class Run {
     integrator_->start(0.0, y_);
     for (const double stop : stop_list) {
       if (stop <= 0.0) continue;
-      const numerics::Advance done = integrator_->advance(stop, [this](const numerics::Step& step) { watch(step); });
+      const numerics::Advance done = integrator_->advance(stop, [this](const numerics::Step& step) {
+        watch(step);
+        return numerics::Then::go_on;
+      });
       std::copy(integrator_->state().begin(), integrator_->state().end(), y_.begin());
       if (!done.reached) {
         out_.said = fmt::format("stopped after {:.2f} days at {}: {}", done.time / 86400.0,

@@ -96,25 +96,28 @@ Places places_of(const PipeNetwork& network) {
   return places;
 }
 
-numerics::Network links_of(const PipeNetwork& network, const Places& places, KinematicViscosity<> viscosity,
-                           Acceleration<> gravity) {
+numerics::Network links_of(const PipeNetwork& network, const Places& places) {
   numerics::Network solver;
   solver.unknown = places.unknown;
-  for (const auto& [name, pipe] : network.pipes) {
-    const auto law = [run = pipe.run, viscosity, gravity](double q) {
-      const auto at = pipe_loss_and_slope(Flow<>(q), run, viscosity, gravity);
-      return numerics::LossAndSlope{at.loss.si(), at.slope.si()};
-    };
-    solver.links.push_back({places.of_node.at(pipe.from), places.of_node.at(pipe.to), law});
-  }
+  for (const auto& [name, pipe] : network.pipes)
+    solver.links.push_back({places.of_node.at(pipe.from), places.of_node.at(pipe.to)});
   int end = places.unknown + static_cast<int>(network.heads.size());
-  for (const auto& [node, demand] : network.demands) {
-    const auto law = [wanted = demand.si()](double q) {
-      return numerics::LossAndSlope{kDemandResistance * (q - wanted), kDemandResistance};
-    };
-    solver.links.push_back({places.of_node.at(node), end++, law});
-  }
+  for (const auto& [node, demand] : network.demands) solver.links.push_back({places.of_node.at(node), end++});
   return solver;
+}
+
+/// The pipes' laws first, then a stiff one for each demand.
+numerics::LinkLaw laws_of(const PipeNetwork& network, KinematicViscosity<> viscosity, Acceleration<> gravity) {
+  std::vector<PipeRun> runs;
+  for (const auto& [name, pipe] : network.pipes) runs.push_back(pipe.run);
+  std::vector<double> demands;
+  for (const auto& [node, demand] : network.demands) demands.push_back(demand.si());
+  return [runs, demands, viscosity, gravity](std::size_t link, double q) {
+    if (link >= runs.size())
+      return numerics::LossAndSlope{kDemandResistance * (q - demands[link - runs.size()]), kDemandResistance};
+    const auto at = pipe_loss_and_slope(Flow<>(q), runs[link], viscosity, gravity);
+    return numerics::LossAndSlope{at.loss.si(), at.slope.si()};
+  };
 }
 
 }  // namespace
@@ -139,14 +142,15 @@ PipeNetwork read_network(const NetworkText& text, Length<> roughness) {
 PipeNetworkSolution solve_pipe_network(const PipeNetwork& network, KinematicViscosity<> viscosity,
                                        Acceleration<> gravity) {
   const Places places = places_of(network);
-  const numerics::Network solver = links_of(network, places, viscosity, gravity);
+  numerics::NetworkSolver solver(links_of(network, places));
+  const numerics::LinkLaw laws = laws_of(network, viscosity, gravity);
   std::vector<double> given;
   for (const auto& [node, head] : network.heads) given.push_back(head.si());
   given.resize(given.size() + network.demands.size(), 0.0);
   // The far end of a demand is brought to its node's own head, so that the demand is met to the last digits.
   numerics::NetworkSolution found;
   for (int pass = 0; pass < 3; ++pass) {
-    found = numerics::solve_network(solver, given, found);
+    found = solver.solve(laws, given);
     std::size_t end = network.heads.size();
     for (const auto& [node, demand] : network.demands) {
       const int place = places.of_node.at(node);
