@@ -36,7 +36,8 @@ class NetworkSolver::Work {
   }
   double drop(std::size_t l) const { return head(network.links[l].from) - head(network.links[l].to); }
 
-  /// Laws at some flows; returns the largest miss of any, in head. After a full step the node sums are zero to rounding.
+  /// Laws at some flows; returns the largest miss of any, in head. After a full step the node sums are zero to
+  /// rounding.
   double evaluate(const std::vector<double>& flows, std::vector<LossAndSlope>& laws) {
     double worst = 0.0;
     for (std::size_t l = 0; l < count(); ++l)
@@ -194,8 +195,10 @@ class NetworkSolver::Work {
       for (std::size_t l = 0; l < count(); ++l) {
         const auto& link = network.links[l];
         if (!link.one_way) s.closed[l] = false;
-        if (link.shut || s.closed[l]) s.flows[l] = 0.0;
-        else if (s.flows[l] == 0.0) s.flows[l] = 1e-5;
+        if (link.shut || s.closed[l])
+          s.flows[l] = 0.0;
+        else if (s.flows[l] == 0.0)
+          s.flows[l] = 1e-5;
       }
       search();
       if (s.solved || !warm) return;
@@ -218,8 +221,7 @@ class NetworkSolver::Work {
     if (sums_.size() > 0) heads_ = matrix_.ldlt().solve(sums_);
     const auto rise = [&](int node) { return node < network.unknown ? heads_(node) : node == given ? 1.0 : 0.0; };
     for (std::size_t l = 0; l < count(); ++l)
-      flow_slopes[l] =
-          open(l) ? (rise(network.links[l].from) - rise(network.links[l].to)) / laws_[l].slope : 0.0;
+      flow_slopes[l] = open(l) ? (rise(network.links[l].from) - rise(network.links[l].to)) / laws_[l].slope : 0.0;
   }
 };
 

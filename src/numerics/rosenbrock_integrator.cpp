@@ -56,8 +56,7 @@ struct CubicStep final : Step {
   void slope_at(double t, std::span<double> dydt) const override {
     const double h = to - from, s = (t - from) / h, r = 1.0 - s;
     for (Eigen::Index i = 0; i < start.size(); ++i)
-      dydt[static_cast<std::size_t>(i)] =
-          (end(i) - start(i) + (r - s) * (p(i) + s * q(i)) + s * r * q(i)) / h;
+      dydt[static_cast<std::size_t>(i)] = (end(i) - start(i) + (r - s) * (p(i) + s * q(i)) + s * r * q(i)) / h;
   }
 };
 
@@ -142,7 +141,8 @@ class RosenbrockIntegrator final : public Integrator {
     for (Eigen::Index i = 0; i < f_.size(); ++i) {
       const double scale =
           tolerance_.absolute[static_cast<std::size_t>(i)] + tolerance_.relative * std::abs(step_.start(i));
-      if (std::abs(f_(i)) > 0.0 && std::isfinite(scale)) h = std::min(h, std::max(1e-3, 100.0 * scale / std::abs(f_(i))));
+      if (std::abs(f_(i)) > 0.0 && std::isfinite(scale))
+        h = std::min(h, std::max(1e-3, 100.0 * scale / std::abs(f_(i))));
     }
     return h;
   }

@@ -9,8 +9,7 @@ namespace {
 
 /// A stiff pair with a known answer: the fast one follows the slow one, y = e^-t, and z = y^2 while y falls.
 System follower(double stiffness) {
-  return {2,
-          [stiffness](double, std::span<const double> y, std::span<double> d) {
+  return {2, [stiffness](double, std::span<const double> y, std::span<double> d) {
             d[0] = -y[0];
             d[1] = -stiffness * (y[1] - y[0] * y[0]) - 2.0 * y[0] * y[0];
             return true;

@@ -1,51 +1,7 @@
-#include "base/words/keys.h"
-
-#include <initializer_list>
+#include "base/words/key_rows.h"
 
 namespace leat::words {
 namespace {
-
-constexpr double kHour = 3600.0;
-constexpr std::string_view kVessels = "tank sump raft_bed gravel_bed";
-
-Key quantity(std::string_view name, Dimension d, double low, double high, std::string_view example,
-             std::string_view meaning, std::string_view basis = {}, std::string_view ways_to_count = {}) {
-  return {name, Form::quantity, d, low, high, example, meaning, ways_to_count.empty() ? basis : ways_to_count, basis};
-}
-Key length(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
-  return quantity(name, dim::length, low, high, example, meaning);
-}
-Key temperature(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
-  return {name, Form::temperature, dim::temperature, low, high, example, meaning};
-}
-Key share(std::string_view name, std::string_view example, std::string_view meaning, double low = 0.0,
-          double high = 1.0) {
-  return {name, Form::share, dim::none, low, high, example, meaning};
-}
-Key number(std::string_view name, double low, double high, std::string_view example, std::string_view meaning) {
-  return {name, Form::number, dim::none, low, high, example, meaning};
-}
-Key count(std::string_view name, double high, std::string_view example, std::string_view meaning) {
-  return {name, Form::count, dim::none, 1.0, high, example, meaning};
-}
-Key flag(std::string_view name, std::string_view example, std::string_view meaning) {
-  return {name, Form::flag, dim::none, 0, 0, example, meaning};
-}
-Key word(std::string_view name, std::string_view choices, std::string_view example, std::string_view meaning) {
-  return {name, Form::word, dim::none, 0, 0, example, meaning, choices};
-}
-Key text(std::string_view name, std::string_view example, std::string_view meaning) {
-  return {name, Form::text, dim::none, 0, 0, example, meaning};
-}
-Key reference(std::string_view name, std::string_view to, std::string_view example, std::string_view meaning) {
-  return {name, Form::reference, dim::none, 0, 0, example, meaning, to};
-}
-
-std::vector<Key> joined(std::initializer_list<std::vector<Key>> lists) {
-  std::vector<Key> all;
-  for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
-  return all;
-}
 
 // What may be dissolved in a water, whether the loop's own or a source's.
 std::vector<Key> water_keys() {
@@ -87,17 +43,6 @@ std::vector<Key> vessel_keys() {
       share("sun_through_wall", "0.6", "share of the sun on a bare wall that ends in the water"),
       quantity("film_area", dim::area, 0.0, 1e6, "\"12 m2\"",
                "wetted surface on which nitrifiers live, if you know it"),
-  };
-}
-
-std::vector<Key> pipe_run(std::string_view prefix_meaning) {
-  return {
-      length("bore", 0.002, 1.0, "\"34 mm\"", prefix_meaning),
-      length("length", 0.0, 500.0, "\"6 m\"", "length of the pipe"),
-      number("losses", 0.0, 1e5, "7.6", "sum of all loss factors K, entry and exit included; instead of fittings"),
-      {"fittings", Form::words, dim::none, 0, 0, "[\"entry\", \"3 x elbow\", \"exit\"]",
-       "fittings on the pipe, entry and exit included"},
-      length("roughness", 0.0, 0.005, "\"0.0015 mm\"", "roughness of the inside"),
   };
 }
 
@@ -160,45 +105,7 @@ std::vector<Kind> make_kinds() {
                joined({vessel_keys(),
                        {share("porosity", "0.40", "share of the bed's volume that water can fill", 0.05, 0.95),
                         length("grain", 0.001, 0.1, "\"14 mm\"", "typical size of a stone")}})});
-  k.push_back({"junction", false, false, "a point where pipes meet", {}});
-  k.push_back(
-      {"pump",
-       false,
-       false,
-       "a pump",
-       {reference("in", kVessels, "\"sump.main\"", "the vessel it draws from"),
-        quantity("shut_off_head", dim::length, 0.05, 100.0, "\"4.0 m\"", "head at which it delivers nothing"),
-        quantity("largest_flow", dim::flow, 1e-6, 0.1, "\"6000 L/h\"", "flow without any head"),
-        {"curve", Form::curve, dim::none, 0, 0, "[[\"0 L/h\", \"4 m\"], [\"3000 L/h\", \"3 m\"]]",
-         "points of its curve: flow, head"},
-        quantity("power", dim::power, 0.5, 20000.0, "\"65 W\"", "electric power, measured at the socket"),
-        share("efficiency", "0.35", "wire to water, when the power was not measured", 0.01, 1.0),
-        flag("check_valve", "true", "a valve that lets no water back when it stops"),
-        number("stopped_loss", 0.0, 1e5, "4.0", "loss factor K of the stopped pump, on the bore of its pipe"),
-        length("dry_run_level", -10.0, 50.0, "\"0.12 m\"", "height of the water at which it stops or sucks air"),
-        flag("on", "true", "false for a pump that stands still")}});
-  k.push_back(
-      {"pipe", false, false, "a pipe that runs full",
-       joined({{reference("from", "pump junction tank sump raft_bed gravel_bed", "\"pump.main\"", "where it starts"),
-                reference("to", "junction tank sump raft_bed gravel_bed", "\"tank.nursery\"", "where it ends")},
-               pipe_run("inside diameter"),
-               {length("outlet_level", -10.0, 50.0, "\"1.35 m\"", "height of its open end above the mark"),
-                flag("blocked", "false", "true when nothing can pass")}})});
-  k.push_back(
-      {"overflow", false, false, "a standpipe that sets a level, and the pipe its water leaves by",
-       joined(
-           {{reference("from", kVessels, "\"tank.nursery\"", "the vessel whose level it sets"),
-             reference("to", kVessels, "\"raft_bed.north\"", "where its water goes"),
-             length("rim", -10.0, 50.0, "\"1.20 m\"", "height of the standpipe's rim above the mark"),
-             length("standpipe_bore", 0.005, 1.0, "\"68.5 mm\"", "inside diameter of the standpipe"),
-             length("standpipe_outside", 0.005, 1.0, "\"75 mm\"", "outside diameter of the standpipe"),
-             length("sleeve_bore", 0.01, 1.5, "\"103.6 mm\"", "inside diameter of a sleeve that draws from the floor"),
-             number("sleeve_loss", 0.0, 1000.0, "2.0", "loss factor K of the sleeve, on the gap around the standpipe"),
-             number("rim_coefficient", 0.5, 3.0, "1.70", "weir coefficient of the rim, m0.5/s"),
-             flag("vented", "true", "true when its top is open to the air")},
-            pipe_run("inside diameter of the return; none when it falls freely"),
-            {length("outlet_level", -10.0, 50.0, "\"0.60 m\"", "height of the return's open end"),
-             flag("blocked", "false", "true when nothing can pass")}})});
+  for (Kind& kind : plumbing_kinds()) k.push_back(std::move(kind));
   k.push_back({"air",
                false,
                false,
@@ -231,7 +138,12 @@ std::vector<Kind> make_kinds() {
   k.push_back({"source", false, false, "water added from outside",
                joined({water_keys(),
                        {reference("to", kVessels, "\"sump.main\"", "where it is added"),
-                        word("top_up", "float daily none", "\"float\"", "how losses are made good")}})});
+                        word("top_up", "float daily none", "\"float\"", "how losses are made good"),
+                        length("level", -10.0, 50.0, "\"0.30 m\"", "height at which its float valve shuts"),
+                        quantity("flow", dim::flow, 1e-7, 0.1, "\"600 L/h\"", "flow of the open float valve"),
+                        length("bore", 0.002, 0.2, "\"15 mm\"", "inside diameter of its end"),
+                        length("outlet_level", -10.0, 50.0, "\"0.70 m\"", "height of its end above the mark"),
+                        flag("stuck_open", "false", "true when it does not shut")}})});
   return k;
 }
 

@@ -59,13 +59,20 @@ struct Vessel {
   Length<> perimeter() const;
 };
 
-/// Where a pipe starts or ends.
+/// Where a pipe starts or ends. A pipe to a valve ends at its inlet; a pipe from a valve starts at one of its outlets.
+/// The ground is where a burst pipe ends.
 struct End {
-  enum class What { vessel, junction, pump } what = What::vessel;
+  enum class What { vessel, junction, pump, valve, ground } what = What::vessel;
   int index = 0;
 };
 
 using science::PipeRun;
+
+/// A timer: on and off in turn for ever, the first start after `starts_after`.
+struct Schedule {
+  Duration<> on_for, off_for, starts_after;
+  Duration<> period() const { return on_for + off_for; }
+};
 
 struct Pump {
   std::string path;
@@ -77,14 +84,30 @@ struct Pump {
   double stopped_loss = 4.0;
   Length<> dry_run_level{};
   bool on = true;
+  std::optional<Schedule> schedule{};
+  std::optional<Length<>> float_on{}, float_off{};
 };
 
 struct Pipe {
   std::string path;
   End from, to;
-  PipeRun run;
+  PipeRun run;  ///< as it is now: with its fouling and its hand valve
   std::optional<Length<>> outlet_level;
   bool blocked = false;
+  Length<> lowest{}, highest{};  ///< points on its way
+};
+
+/// One inlet, one outlet at a time; the next has its turn after each pause of the flow.
+struct SequencingValve {
+  std::string path;
+  Length<> bore;
+  double loss = 0.0;
+  Flow<> lift_flow{};
+  Duration<> lift_time{}, drop_time{};
+  std::optional<Length<>> level, drop_head;
+  bool stuck = false;
+  int first = 0;             ///< which of the outlets has the first turn
+  std::vector<int> outlets;  ///< pipes, in the order of their turns
 };
 
 struct Sleeve {
@@ -101,6 +124,43 @@ struct Overflow {
   std::optional<PipeRun> back;  ///< the return pipe; none: it falls freely
   std::optional<Length<>> outlet_level;
   bool vented = true;
+  bool blocked = false;
+};
+
+/// A bell siphon: over its rim while it idles, as a full pipe once primed, until the level falls to where it breaks.
+struct Siphon {
+  std::string path;
+  int from = 0, to = 0;
+  Length<> rim, break_level;
+  PipeRun run;
+  std::optional<Length<>> outlet_level;
+  double priming = 0.54;  ///< V / sqrt(g D) over the rim that primes it
+  double rim_coefficient = 1.70;
+  bool blocked = false;
+};
+
+struct DrainHole {
+  std::string path;
+  int from = 0, to = 0;
+  Length<> diameter, level;
+  double count = 1.0, coefficient = 0.61;
+  bool blocked = false;
+};
+
+struct Weir {
+  std::string path;
+  int from = 0, to = 0;
+  Length<> crest, width;
+  double coefficient = 1.84;  ///< m0.5/s
+  bool blocked = false;
+};
+
+/// A sloping pipe that runs partly full.
+struct GravityReturn {
+  std::string path;
+  int from = 0, to = 0;
+  PipeRun run;
+  Length<> inlet_level, outlet_level;  ///< inverts
   bool blocked = false;
 };
 
@@ -150,6 +210,10 @@ struct Source {
   int vessel = 0;
   WaterQuality water;
   TopUp top_up = TopUp::held;
+  std::optional<Length<>> float_level;  ///< none: it only makes good what is lost
+  Flow<> float_flow{};
+  std::optional<Length<>> bore, outlet_level;
+  bool stuck_open = false;
 };
 
 struct Limits {
@@ -185,6 +249,11 @@ struct Loop {
   std::vector<Pump> pumps;
   std::vector<Pipe> pipes;
   std::vector<Overflow> overflows;
+  std::vector<SequencingValve> valves;
+  std::vector<Siphon> siphons;
+  std::vector<DrainHole> drain_holes;
+  std::vector<Weir> weirs;
+  std::vector<GravityReturn> returns;
   std::vector<AirLine> airs;
   std::vector<FishGroup> fish;
   std::vector<Planting> plantings;

@@ -13,6 +13,15 @@ void make_plumbing(Filling& fill, Loop& loop);
 void make_overflows(Filling& fill, Loop& loop);
 /// A vessel that is fed and has no way out would only rise; it gets a usual standpipe to the sump.
 void assume_overflows(Filling& fill, Loop& loop);
+/// Timer and float switch of a pump.
+void switch_pump(Filling& fill, const Component& c, const Loop& loop, Pump& pump);
+/// Sequencing valves, before the pipes that touch them; then the order of their outlets.
+void make_valves(Filling& fill, Loop& loop);
+void order_outlets(Filling& fill, Loop& loop);
+/// The loss of a hand valve on a pipe that is not all open.
+void open_valve(const Component& c, PipeRun& run);
+/// Siphons, drain holes, weirs, gravity returns.
+void make_outlets(Filling& fill, Loop& loop);
 void make_living(Filling& fill, Loop& loop);
 void make_waters(Filling& fill, Loop& loop);
 /// What the fish of the loop can bear, where nothing was said. Needs the fish.
@@ -37,6 +46,8 @@ int sump_of(const Loop& loop);
 std::string named(const Loop& loop, int vessel);
 /// Whether the heights of a vessel hold nothing that was refused.
 bool sound_heights(const Filling& fill, const Vessel& v);
+/// The same pipe with all its losses multiplied.
+PipeRun fouled(PipeRun run, double times);
 /// Bore, length, roughness and losses of a pipe.
 PipeRun run_of(Filling& fill, const Component& c, const Loop& loop, Length<> bore, Length<> length);
 

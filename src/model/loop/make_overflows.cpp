@@ -115,6 +115,14 @@ Overflow make_overflow(Filling& fill, const Component& c, const Loop& loop) {
   return o;
 }
 
+/// Whether a siphon, hole, weir or gravity return brings water to a vessel, or takes it away.
+bool is_end_of_outlet(const Loop& loop, int v, bool brings) {
+  const auto any = [&](const auto& list) {
+    return std::any_of(list.begin(), list.end(), [&](const auto& o) { return (brings ? o.to : o.from) == v; });
+  };
+  return any(loop.siphons) || any(loop.drain_holes) || any(loop.weirs) || any(loop.returns);
+}
+
 }  // namespace
 
 void make_overflows(Filling& fill, Loop& loop) {
@@ -128,13 +136,15 @@ void assume_overflows(Filling& fill, Loop& loop) {
   const auto fed = [&](int v) {
     return std::any_of(loop.pipes.begin(), loop.pipes.end(),
                        [&](const Pipe& p) { return p.to.what == End::What::vessel && p.to.index == v; }) ||
-           std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) { return o.to == v; });
+           std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) { return o.to == v; }) ||
+           is_end_of_outlet(loop, v, true);
   };
   const auto drained = [&](int v) {
     return std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) { return o.from == v; }) ||
            std::any_of(loop.pumps.begin(), loop.pumps.end(), [&](const Pump& p) { return p.vessel == v; }) ||
            std::any_of(loop.pipes.begin(), loop.pipes.end(),
-                       [&](const Pipe& p) { return p.from.what == End::What::vessel && p.from.index == v; });
+                       [&](const Pipe& p) { return p.from.what == End::What::vessel && p.from.index == v; }) ||
+           is_end_of_outlet(loop, v, false);
   };
   for (int v = 0; v < static_cast<int>(loop.vessels.size()); ++v) {
     const Vessel& vessel = loop.vessels[static_cast<std::size_t>(v)];

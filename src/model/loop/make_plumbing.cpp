@@ -31,6 +31,7 @@ std::optional<End> end_of(const Component& c, std::string_view key, const Loop& 
   if (const int i = index_among(loop.vessels, said->text); i >= 0) return End{End::What::vessel, i};
   if (const int i = index_among(loop.junctions, said->text); i >= 0) return End{End::What::junction, i};
   if (const int i = index_among(loop.pumps, said->text); i >= 0) return End{End::What::pump, i};
+  if (const int i = index_among(loop.valves, said->text); i >= 0) return End{End::What::valve, i};
   return std::nullopt;
 }
 
@@ -90,6 +91,8 @@ void curve_of(Filling& fill, const Component& c, Pump& pump) {
       fill.complain(c, "curve", fmt::format("stands beside {}; keep one way of saying it", other));
       break;
     }
+  const Said* speed_said = c.find("speed");
+  const double speed = speed_said ? speed_said->number : 1.0;
   std::vector<science::PumpPoint> points;
   if (said) {
     for (const auto& [q, h] : said->points) points.push_back({Flow<>(q), Length<>(h)});
@@ -100,6 +103,7 @@ void curve_of(Filling& fill, const Component& c, Pump& pump) {
                                              "a common small pump; read its label");
     points = {{Flow<>(0.0), head}, {flow, Length<>(0.0)}};
   }
+  for (science::PumpPoint& point : points) point = {speed * point.flow, speed * speed * point.head};
   auto curve = science::pump_curve_from_points(points);
   if (const auto* bad = std::get_if<science::NoCurve>(&curve))
     fill.complain(c, said ? "curve" : "shut_off_head", bad->wrong);
@@ -144,6 +148,7 @@ Pump make_pump(Filling& fill, const Component& c, const Loop& loop) {
                                               "a small pump sucks air below about 0.1 m");
   check_dry_run_level(fill, c, pump, loop);
   pump.on = fill.flag(c, "on", true);
+  switch_pump(fill, c, loop, pump);
   return pump;
 }
 
@@ -161,6 +166,7 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
     fill.complain(c, "to",
                   fmt::format("{} is where the pipe starts, too; name another part", quoted(c.find("to")->text)));
   pipe.run = run_of(fill, c, loop, 32.0 * millimetre, 5.0 * metre);
+  open_valve(c, pipe.run);
   pipe.outlet_level = fill.said<dim::length>(c, "outlet_level");
   if (!pipe.outlet_level && to && to->what == End::What::vessel) {
     const Vessel& v = loop.vessels[static_cast<std::size_t>(to->index)];
@@ -174,6 +180,32 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
   }
   pipe.blocked = fill.flag(c, "blocked", false);
   return pipe;
+}
+
+/// Heights that a pipe passes, where it does not say: those of its ends.
+void set_heights(Filling& fill, Loop& loop) {
+  const auto height = [&](const Pipe& pipe, const End& e, bool is_outlet) -> std::optional<Length<>> {
+    if (e.what == End::What::vessel)
+      return is_outlet && pipe.outlet_level ? *pipe.outlet_level
+                                            : loop.vessels[static_cast<std::size_t>(e.index)].floor;
+    if (e.what == End::What::pump)
+      return loop.vessels[static_cast<std::size_t>(loop.pumps[static_cast<std::size_t>(e.index)].vessel)].floor;
+    return std::nullopt;
+  };
+  for (Pipe& pipe : loop.pipes) {
+    const auto from = height(pipe, pipe.from, false), to = height(pipe, pipe.to, true);
+    const Length<> one = from.value_or(to.value_or(Length<>(0.0))), other = to.value_or(one);
+    const Component* c = fill.description().find(pipe.path);
+    const auto said = [&](const char* key, Length<> otherwise) {
+      return c ? fill.said<dim::length>(*c, key).value_or(otherwise) : otherwise;
+    };
+    pipe.lowest = said("lowest_level", std::min(one, other));
+    pipe.highest = said("highest_level", std::max(one, other));
+    if (c && pipe.highest < pipe.lowest)
+      fill.complain(*c, "highest_level",
+                    fmt::format("{} lies under the pipe's lowest point at {}; heights are above the common mark",
+                                metres(pipe.highest), metres(pipe.lowest)));
+  }
 }
 
 AirLine make_air(Filling& fill, const Component& c, const Loop& loop) {
@@ -223,7 +255,9 @@ void assume_delivery(Filling& fill, Loop& loop) {
                           {End::What::vessel, target},
                           {32.0 * millimetre, 5.0 * metre, loop.laws.roughness, Number<>(5.0)},
                           v.rim + 0.05 * metre,
-                          false});
+                          false,
+                          {},
+                          {}});
   }
 }
 
@@ -262,6 +296,7 @@ PipeRun run_of(Filling& fill, const Component& c, const Loop& loop, Length<> bor
   run.length = fill.take<dim::length>(c, "length", length, fmt::format("{:g} m", length.si()), "not said");
   run.roughness = fill.said<dim::length>(c, "roughness").value_or(loop.laws.roughness);
   run.minor_losses = Number<>(losses_of(fill, c));
+  if (const Said* fouling = c.find("fouling")) run = fouled(run, fouling->number);
   return run;
 }
 
@@ -273,11 +308,15 @@ int vessel_of(const Filling&, const Component& c, std::string_view key, const Lo
 void make_plumbing(Filling& fill, Loop& loop) {
   for (const Component* c : fill.description().of_kind("junction")) loop.junctions.push_back({c->path()});
   for (const Component* c : fill.description().of_kind("pump")) loop.pumps.push_back(make_pump(fill, *c, loop));
+  make_valves(fill, loop);
   for (const Component* c : fill.description().of_kind("pipe")) loop.pipes.push_back(make_pipe(fill, *c, loop));
+  order_outlets(fill, loop);
   make_overflows(fill, loop);
+  make_outlets(fill, loop);
   for (const Component* c : fill.description().of_kind("air")) loop.airs.push_back(make_air(fill, *c, loop));
   assume_delivery(fill, loop);
   assume_overflows(fill, loop);
+  set_heights(fill, loop);
   check_junctions(fill, loop);
 }
 

@@ -62,6 +62,26 @@ void check_total_water(Filling& fill, const Loop& loop) {
                             quoted(Filling::written(c, "water")), room.in(units::litre)));
 }
 
+/// The float valve as a thing that lets water in, where its height is known.
+void set_float(Filling& fill, const Component& c, const Loop& loop, Source& source) {
+  source.float_level = fill.said<dim::length>(c, "level");
+  source.bore = fill.said<dim::length>(c, "bore");
+  source.outlet_level = fill.said<dim::length>(c, "outlet_level");
+  source.stuck_open = fill.flag(c, "stuck_open", false);
+  source.float_flow = Flow<>(600.0 * units::litre_per_hour);
+  if (const auto flow = fill.said<dim::flow>(c, "flow"))
+    source.float_flow = *flow;
+  else if (source.float_level || source.stuck_open)
+    fill.assume(c, "flow", "600 L/h", "a half-inch float valve at house pressure (common practice); time a bucket");
+  if (!source.float_level || source.vessel < 0) return;
+  const Vessel& v = loop.vessels[static_cast<std::size_t>(source.vessel)];
+  if (sound_heights(fill, v) && (*source.float_level <= v.floor || *source.float_level >= v.rim))
+    fill.complain(c, "level",
+                  fmt::format("{} is not between the floor at {} and the rim at {} of {}; heights are above the common "
+                              "mark, not above the floor",
+                              quoted(Filling::written(c, "level")), metres(v.floor), metres(v.rim), v.path));
+}
+
 }  // namespace
 
 void make_waters(Filling& fill, Loop& loop) {
@@ -81,10 +101,14 @@ void make_waters(Filling& fill, Loop& loop) {
     source.top_up = top_up == "none" ? TopUp::none : top_up == "daily" ? TopUp::daily : TopUp::held;
     if (source.top_up == TopUp::daily)
       fill.assume(*c, "top_up", "as by a float valve", "a fill once a day is run as if it came little by little");
+    set_float(fill, *c, loop, source);
     loop.sources.push_back(std::move(source));
   }
   if (loop.sources.empty() && !loop.vessels.empty()) {
-    Source source{"source.assumed", sump_of(loop), loop.water, TopUp::held};
+    Source source;
+    source.path = "source.assumed";
+    source.vessel = sump_of(loop);
+    source.water = loop.water;
     source.water.ammonia = source.water.nitrite = Concentration<>(0.0);
     fill.assume(part_or_empty(fill, "source"), "top_up", "float",
                 "losses are made good with clean water like the loop's own");
