@@ -2,7 +2,8 @@
 // other methods (pure Python, nested bisection on each pipe's inverted law). Tolerances as stated with those answers:
 // flows 0.3 %, levels and heads 1 mm, volumes 1 L or 0.3 %.
 #include "answers/check.h"
-#include "model/flow/follow.h"
+#include "model/flow/water_run.h"
+#include "numerics/root.h"
 #include "tests/loop_file.h"
 
 namespace leat {
@@ -76,24 +77,24 @@ class Case1InTime : public Case1 {
 };
 
 TEST_F(Case1InTime, FlowIsWithinOnePercentOfSteadyBefore300Seconds) {
-  const auto followed = model::follow_levels(loop, plumbing, model::levels_at_rest(loop), {}, Duration<>(300.0));
-  ASSERT_TRUE(followed.finished);
-  const model::Flows flows = plumbing.flows(followed.levels, {});
+  const auto run = model::run_water(plumbing, model::water_at_rest(loop), {Duration<>(300.0)});
+  ASSERT_TRUE(run.finished);
+  const model::Flows flows = plumbing.flows(run.end.levels, {});
   for (const Flow<> q : flows.overflows) EXPECT_NEAR(q.in(units::litre_per_hour), 4188.2, 41.9);
+  EXPECT_LT(std::abs(run.missing.si()), 1e-9 * 1.795);
 }
 
 TEST_F(Case1InTime, DrainBackHasArrivedToNinetyFivePercentAfter299Seconds) {
   const double start = running()[2].si(), wanted = start + 0.95 * (0.350 - start);
   double arrived = 0.0;
-  model::follow_levels(loop, plumbing, running(), model::Setting{false}, Duration<>(900.0),
-                       [&](Duration<> from, Duration<> to, const auto& level_at) {
-                         if (arrived > 0.0 || level_at(to)[2].si() < wanted) return;
-                         double low = from.si(), high = to.si();
-                         while (high - low > 0.01)
-                           (level_at(Duration<>(0.5 * (low + high)))[2].si() < wanted ? low : high) =
-                               0.5 * (low + high);
-                         arrived = high;
-                       });
+  model::run_water(plumbing, model::water_at(loop, running()), {Duration<>(900.0), {{Duration<>(0.0), false}}},
+                   [&](const model::WaterStep& step) {
+                     if (step.levels(step.to)[2].si() < wanted) return numerics::Then::go_on;
+                     arrived =
+                         numerics::bracketed_root([&](double t) { return step.levels(Duration<>(t))[2].si() - wanted; },
+                                                  step.from.si(), step.to.si(), 1e-3);
+                     return numerics::Then::stop;
+                   });
   EXPECT_NEAR(arrived, 299.0, 1.5);  // 0.5 %
 }
 
@@ -104,12 +105,15 @@ TEST(Case1WithoutCheckValve, TankStopsFallingAtItsPipeAfter274Seconds) {
   const CheckAnswer before = check(tests::read_loop("tests/cases/case-1.toml"));
   std::vector<Length<>> levels;
   for (const auto& v : before.vessels) levels.push_back(v.running);
-  double stopped = 0.0;
-  model::follow_levels(loop, plumbing, levels, model::Setting{false}, Duration<>(600.0),
-                       [&](Duration<> from, Duration<>, const auto& level_at) {
-                         if (stopped == 0.0 && level_at(from)[0].si() <= 1.0) stopped = from.si();
-                       });
-  EXPECT_NEAR(stopped, 274.0, 1.4);  // 0.5 %
+  const auto run =
+      model::run_water(plumbing, model::water_at(loop, levels), {Duration<>(600.0), {{Duration<>(0.0), false}}});
+  ASSERT_FALSE(run.events.empty());
+  const auto drew_air = std::find_if(run.events.begin(), run.events.end(), [](const model::WaterEvent& e) {
+    return e.what == model::WaterChange::end_draws_air;
+  });
+  ASSERT_NE(drew_air, run.events.end());
+  EXPECT_NEAR(drew_air->at.si(), 274.0, 1.4);  // 0.5 %
+  EXPECT_LEVEL(run.end.levels[0], 1.00);
 }
 
 TEST(Case1WithoutCheckValve, TankFallsToTheEndOfItsPipeAndTheSumpAlmostToItsRim) {

@@ -16,5 +16,6 @@ struct FlowPath {
 };
 
 std::vector<FlowPath> flow_paths(const Loop& loop, const Plumbing& plumbing, const Settled& running);
+std::vector<FlowPath> flow_paths(const Plumbing& plumbing, const std::vector<Length<>>& levels, const Flows& flows);
 
 }  // namespace leat::model

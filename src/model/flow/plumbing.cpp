@@ -3,56 +3,82 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/flow/pressurised.h"
 #include "numerics/root.h"
 #include "science/hydraulics/rim_flow.h"
 
 namespace leat::model {
 namespace {
 
-using numerics::LossAndSlope;
-using numerics::NetworkLink;
-
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// Head at a pipe's end in a vessel: its open end, or the water above it.
-Length<> end_head(const std::optional<Length<>>& outlet, Length<> level) {
-  return outlet ? std::max(*outlet, level) : level;
-}
-
-bool is_submerged(const Pipe& pipe, Length<> level) {
-  return !pipe.outlet_level || level > *pipe.outlet_level;
-}
-
-/// The network of one setting: junctions first, then one node at each pump's outlet, then nodes of given head.
-struct Assembly {
-  numerics::Network network;
-  std::vector<double> given;
-  std::vector<std::size_t> pipe_links, pump_links;
-
-  int fixed(double head) {
-    given.push_back(head);
-    return network.unknown + static_cast<int>(given.size()) - 1;
-  }
-};
-
-std::function<LossAndSlope(double)> pipe_law(const PipeRun& run, const Laws& laws) {
-  return [run, laws](double q) {
-    const auto l = science::pipe_loss_and_slope(Flow<>(q), run, laws.viscosity, laws.gravity);
-    return LossAndSlope{l.loss.si(), l.slope.si()};
-  };
-}
-
-const Pipe* pipe_from_pump(const Loop& loop, int pump) {
-  for (const Pipe& pipe : loop.pipes)
-    if (pipe.from.what == End::What::pump && pipe.from.index == pump) return &pipe;
-  return nullptr;
-}
-
 }  // namespace
 
-Plumbing::Plumbing(const Loop& loop) : loop_(loop) {}
+std::unique_ptr<Plumbing::Work, void (*)(Plumbing::Work*)> Plumbing::make_work() const {
+  return {new Work(loop_), [](Work* work) { delete work; }};
+}
+
+void Plumbing::flows(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const {
+  pressurised(levels, setting, work, out);
+  by_gravity(levels, setting, out);
+  with_outside(levels, setting, out);
+}
+
+Flows Plumbing::flows(std::span<const Length<>> levels, const Setting& setting) const {
+  Flows out;
+  flows(levels, setting, *make_work(), out);
+  return out;
+}
+
+std::vector<Flow<>> Plumbing::net(const Flows& f) const {
+  std::vector<double> net(loop_.vessels.size());
+  this->net(f, net);
+  std::vector<Flow<>> flows;
+  for (const double q : net) flows.emplace_back(q);
+  return flows;
+}
+
+void Plumbing::net(const Flows& f, std::span<double> net) const {
+  std::fill(net.begin(), net.end(), 0.0);
+  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) net[at(loop_.pumps[p].vessel)] -= f.pumps[p].si();
+  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
+    const Pipe& pipe = loop_.pipes[i];
+    if (pipe.from.what == End::What::vessel) net[at(pipe.from.index)] -= f.pipes[i].si();
+    if (pipe.to.what == End::What::vessel) net[at(pipe.to.index)] += f.pipes[i].si();
+  }
+  const auto between = [&](const auto& list, const std::vector<Flow<>>& flows) {
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      net[at(list[i].from)] -= flows[i].si();
+      net[at(list[i].to)] += flows[i].si();
+    }
+  };
+  between(loop_.overflows, f.overflows);
+  between(loop_.siphons, f.siphons);
+  between(loop_.drain_holes, f.drain_holes);
+  between(loop_.weirs, f.weirs);
+  between(loop_.returns, f.returns);
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v) net[v] -= f.spills[v].si() + f.evaporation[v].si();
+  for (std::size_t s = 0; s < loop_.sources.size(); ++s) net[at(loop_.sources[s].vessel)] += f.top_ups[s].si();
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v)
+    if (loop_.vessels[v].held_level) net[v] = 0.0;  // its float valve, or its size, makes good any change
+}
+
+std::vector<Passage> Plumbing::passages(const Flows& f) const {
+  std::vector<Passage> all;
+  const auto between = [&](const auto& list, const std::vector<Flow<>>& flows) {
+    for (std::size_t i = 0; i < list.size(); ++i) all.push_back({&list[i].path, list[i].from, list[i].to, flows[i]});
+  };
+  between(loop_.overflows, f.overflows);
+  between(loop_.siphons, f.siphons);
+  between(loop_.drain_holes, f.drain_holes);
+  between(loop_.weirs, f.weirs);
+  between(loop_.returns, f.returns);
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v)
+    all.push_back({&loop_.vessels[v].path, static_cast<int>(v), -1, f.spills[v]});
+  return all;
+}
 
 Length<> Plumbing::loss(const PipeRun& run, Flow<> flow) const {
   return science::pipe_loss(flow, run, loop_.laws.viscosity, loop_.laws.gravity);
@@ -60,77 +86,6 @@ Length<> Plumbing::loss(const PipeRun& run, Flow<> flow) const {
 
 Length<> Plumbing::pump_head(const Pump& pump, Flow<> flow) const {
   return pump.curve.head(flow);
-}
-
-Flows Plumbing::flows(std::span<const Length<>> levels, const Setting& setting) const {
-  Assembly a;
-  const int junctions = static_cast<int>(loop_.junctions.size());
-  a.network.unknown = junctions + static_cast<int>(loop_.pumps.size());
-  const auto node_of = [&](const Pipe& pipe, const End& end, bool is_outlet) {
-    if (end.what == End::What::junction) return end.index;
-    if (end.what == End::What::pump) return junctions + end.index;
-    return a.fixed((is_outlet ? end_head(pipe.outlet_level, levels[at(end.index)]) : levels[at(end.index)]).si());
-  };
-  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
-    const Pump& pump = loop_.pumps[p];
-    const Pipe* outlet = pipe_from_pump(loop_, static_cast<int>(p));
-    const Length<> level = levels[at(pump.vessel)];
-    const bool tripped = p < setting.tripped.size() && setting.tripped[p];
-    const bool runs = setting.power && pump.on && !tripped;
-    NetworkLink link{a.fixed(level.si()), junctions + static_cast<int>(p), {}, pump.check_valve, false};
-    if (runs) {
-      link.law = [&pump](double q) {
-        return LossAndSlope{-pump.curve.head(Flow<>(q)).si(), -pump.curve.slope(Flow<>(q)).si()};
-      };
-    } else if (pump.check_valve || !outlet) {
-      link.shut = true;
-      link.law = [](double q) { return LossAndSlope{q, 1.0}; };
-    } else {
-      link.law = pipe_law({outlet->run.bore, Length<>(0.0), Length<>(0.0), Number<>(pump.stopped_loss)}, loop_.laws);
-    }
-    a.pump_links.push_back(a.network.links.size());
-    a.network.links.push_back(std::move(link));
-  }
-  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
-    const Pipe& pipe = loop_.pipes[i];
-    const auto submerged = [&] {
-      return i < setting.drowned.size() ? bool(setting.drowned[i]) : is_submerged(pipe, levels[at(pipe.to.index)]);
-    };
-    const bool free_end = pipe.to.what == End::What::vessel && !submerged();
-    NetworkLink link{node_of(pipe, pipe.from, false), node_of(pipe, pipe.to, true), {}, free_end, pipe.blocked};
-    link.law = pipe_law(pipe.run, loop_.laws);
-    a.pipe_links.push_back(a.network.links.size());
-    a.network.links.push_back(std::move(link));
-  }
-  Flows f;
-  if (!a.network.links.empty()) {
-    const auto s = numerics::solve_network(a.network, a.given);
-    f.solved = s.solved;
-    for (const std::size_t l : a.pump_links) f.pumps.emplace_back(s.flows[l]);
-    for (const std::size_t l : a.pipe_links) f.pipes.emplace_back(s.flows[l]);
-    for (int j = 0; j < a.network.unknown; ++j)
-      (j < junctions ? f.junction_heads : f.pump_outlet_heads).emplace_back(s.heads[at(j)]);
-  }
-  for (const Overflow& o : loop_.overflows)
-    f.overflows.push_back(o.blocked ? Flow<>(0.0) : overflow_flow(o, levels[at(o.from)], levels[at(o.to)]));
-  return f;
-}
-
-std::vector<Flow<>> Plumbing::net(const Flows& f) const {
-  std::vector<Flow<>> net(loop_.vessels.size(), Flow<>(0.0));
-  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) net[at(loop_.pumps[p].vessel)] -= f.pumps[p];
-  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
-    const Pipe& pipe = loop_.pipes[i];
-    if (pipe.from.what == End::What::vessel) net[at(pipe.from.index)] -= f.pipes[i];
-    if (pipe.to.what == End::What::vessel) net[at(pipe.to.index)] += f.pipes[i];
-  }
-  for (std::size_t i = 0; i < loop_.overflows.size(); ++i) {
-    net[at(loop_.overflows[i].from)] -= f.overflows[i];
-    net[at(loop_.overflows[i].to)] += f.overflows[i];
-  }
-  for (std::size_t v = 0; v < loop_.vessels.size(); ++v)
-    if (loop_.vessels[v].held_level) net[v] = Flow<>(0.0);  // its float valve, or its size, makes good any change
-  return net;
 }
 
 Length<> Plumbing::sleeve_loss(const Overflow& o, Flow<> flow) const {
@@ -165,17 +120,22 @@ Flow<> Plumbing::drowning_flow(const Overflow& o, const std::function<Length<>(F
 /// The smaller of what passes the rim and what the return carries once it has backed up to the rim.
 Flow<> Plumbing::overflow_flow(const Overflow& o, Length<> up, Length<> down) const {
   if (up <= o.rim) return Flow<>(0.0);
-  const auto over_rim = [&](double q) {
-    return (o.rim + head_over_rim(o, Flow<>(q)) + sleeve_loss(o, Flow<>(q)) - up).si();
-  };
   const double width = 1e-15;
-  const Flow<> by_rim(numerics::bracketed_root(over_rim, 0.0, 1.0, width));
+  Flow<> by_rim = science::standpipe_rim_flow(up - o.rim, o.standpipe_bore,
+                                              {Number<>(o.rim_coefficient), Number<>(0.60)}, loop_.laws.gravity);
+  if (o.sleeve) {
+    const auto over_rim = [&](double q) {
+      return (o.rim + head_over_rim(o, Flow<>(q)) + sleeve_loss(o, Flow<>(q)) - up).si();
+    };
+    by_rim = Flow<>(numerics::bracketed_root(over_rim, 0.0, by_rim.si() * (1.0 + 1e-9), width));
+  }
   if (standpipe_level(o, by_rim, down) <= o.rim) return by_rim;
   const auto backed_up = [&](double q) {
     return (standpipe_level(o, Flow<>(q), down) + sleeve_loss(o, Flow<>(q)) - up).si();
   };
   if (backed_up(0.0) >= 0.0) return Flow<>(0.0);
-  return std::min(by_rim, Flow<>(numerics::bracketed_root(backed_up, 0.0, 1.0, width)));
+  if (backed_up(by_rim.si()) <= 0.0) return by_rim;
+  return Flow<>(numerics::bracketed_root(backed_up, 0.0, by_rim.si(), width));
 }
 
 }  // namespace leat::model

@@ -2,36 +2,66 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <span>
 #include <vector>
 
 #include "model/loop/loop.h"
-#include "numerics/network.h"
 
 namespace leat::model {
 
-/// What may be different from the description for one question.
+/// What may be different from the description for one question, and what is switched how just now. An empty list means
+/// the usual: nothing tripped, nothing stopped, nothing primed, the levels decide, the first turn.
 struct Setting {
-  bool power = true;            ///< false: every pump stands still
-  std::vector<bool> tripped{};  ///< pumps that have stopped because they ran dry; empty: none
-  std::vector<bool> drowned{};  ///< pipes whose open end counts as under water; empty: the levels decide
+  bool power = true;              ///< false: every pump stands still
+  std::vector<bool> tripped{};    ///< pumps that have stopped because they ran dry
+  std::vector<bool> stopped{};    ///< pumps that a timer or a float holds off
+  std::vector<bool> drowned{};    ///< pipes whose open end counts as under water
+  std::vector<bool> primed{};     ///< siphons that run full
+  std::vector<bool> siphoning{};  ///< overflows without a vent that run full
+  std::vector<int> turn{};        ///< which outlet of each sequencing valve is open
+  std::vector<double> share{};    ///< of the time that a hunting siphon is primed; below 0: it does not hunt
+  std::vector<bool> slurping{};   ///< pipes whose end hunts at the surface: they draw what the pool above it lets in
+  bool outside = false;           ///< brims spill to the ground, floats of known height top up, the sun takes water
+  Velocity<> evaporation{};       ///< depth a time lost from open water
 };
 
 /// Flows at one moment. Positive from -> to as described.
 struct Flows {
   bool solved = true;
-  std::vector<Flow<>> pumps, pipes, overflows;  ///< as in the loop
-  std::vector<Length<>> junction_heads, pump_outlet_heads;
+  std::vector<Flow<>> pumps, pipes, overflows, siphons, drain_holes, weirs, returns;  ///< as in the loop
+  std::vector<Flow<>> spills;       ///< over the brim of each vessel to the ground
+  std::vector<Flow<>> top_ups;      ///< of each source
+  std::vector<Flow<>> evaporation;  ///< of each vessel
+  std::vector<Length<>> junction_heads, pump_outlet_heads, valve_inlet_heads, valve_outlet_heads;
+};
+
+/// A passage between vessels that needs no pump, with what it carries. `to` is -1 for the ground.
+struct Passage {
+  const std::string* path = nullptr;
+  int from = 0, to = 0;
+  Flow<> flow;
 };
 
 class Plumbing {
  public:
-  explicit Plumbing(const Loop& loop);
+  /// Memory of one thread: it makes the next solution start from the last.
+  class Work;
 
-  /// All flows for given water levels. The levels alone decide; `guess` only speeds it up.
+  explicit Plumbing(const Loop& loop);
+  ~Plumbing();
+  Plumbing(const Plumbing&) = delete;
+
+  std::unique_ptr<Work, void (*)(Work*)> make_work() const;
+  /// All flows for given water levels.
+  void flows(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
+  /// The same from nothing: the levels alone decide.
   Flows flows(std::span<const Length<>> levels, const Setting& setting) const;
-  /// Change of each vessel's water per time under these flows.
+  /// Change of each vessel's water per time under these flows. What a held vessel would gain goes outside.
   std::vector<Flow<>> net(const Flows& flows) const;
+  void net(const Flows& flows, std::span<double> net) const;
+  /// Overflows, siphons, drain holes, weirs, returns and spills.
+  std::vector<Passage> passages(const Flows& flows) const;
 
   /// Level above the rim of an overflow that carries a flow, its sleeve included, and the height at which the water
   /// stands in its standpipe.
@@ -42,11 +72,30 @@ class Plumbing {
   Flow<> drowning_flow(const Overflow& overflow, const std::function<Length<>(Flow<>)>& receiving) const;
   Length<> loss(const PipeRun& run, Flow<> flow) const;
   Length<> pump_head(const Pump& pump, Flow<> flow) const;
+  /// What an idle siphon lets over its rim; what a primed one carries; the flow that primes it.
+  Flow<> idle_flow(const Siphon& siphon, Length<> up, Length<> down) const;
+  Flow<> full_flow(const Siphon& siphon, Length<> up, Length<> down) const;
+  Flow<> priming_flow(const Siphon& siphon) const;
+  /// What an overflow without a vent carries once it runs full.
+  Flow<> full_flow(const Overflow& overflow, Length<> up, Length<> down) const;
+  Flow<> priming_flow(const Overflow& overflow) const;
+  /// Head above the bottom of its mouth that a gravity return needs, its end free.
+  Length<> mouth_head(const GravityReturn& r, Flow<> flow) const;
+  /// The flow of a gravity return between two levels.
+  Flow<> return_flow(std::size_t index, Length<> up, Length<> down) const;
+
+  const Loop& loop() const { return loop_; }
 
  private:
+  struct HeadTable;
   const Loop& loop_;
+  std::vector<std::unique_ptr<HeadTable>> return_heads_;
+
   Flow<> overflow_flow(const Overflow& overflow, Length<> up, Length<> down) const;
   Length<> outlet_height(const Overflow& overflow, Length<> receiving) const;
+  void pressurised(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
+  void by_gravity(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
+  void with_outside(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
 };
 
 /// Levels at which nothing changes any more.
@@ -61,7 +110,7 @@ struct Settled {
 /// Follows the levels to where they stay, keeping the water: implicit steps that grow until nothing moves.
 Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>> start, const Setting& setting);
 
-/// Levels with the pumps off and every vessel filled as the description says: at its level, else at its lowest rim;
+/// Levels with the pumps off and every vessel filled as the description says: at its level, else at its lowest way out;
 /// the lowest vessel takes what remains of `loop.water`, if that is given.
 std::vector<Length<>> levels_at_rest(const Loop& loop);
 

@@ -16,11 +16,14 @@ struct LevelRates {
   const Loop& loop;
   const Plumbing& plumbing;
   const Setting& setting;
+  Plumbing::Work* work = nullptr;
 
   VectorXd operator()(const VectorXd& levels) const {
     std::vector<Length<>> at(loop.vessels.size());
     for (std::size_t v = 0; v < at.size(); ++v) at[v] = Length<>(levels(static_cast<Eigen::Index>(v)));
-    const std::vector<Flow<>> net = plumbing.net(plumbing.flows(at, setting));
+    Flows flows;
+    plumbing.flows(at, setting, *work, flows);
+    const std::vector<Flow<>> net = plumbing.net(flows);
     VectorXd rates(levels.size());
     for (std::size_t v = 0; v < at.size(); ++v)
       rates(static_cast<Eigen::Index>(v)) = net[v].si() / loop.vessels[v].water_area().si();
@@ -60,6 +63,21 @@ double share_to_edge(const std::vector<std::pair<std::size_t, double>>& all, con
   return share;
 }
 
+/// Where a vessel left to itself stops draining; a siphon bed where its siphon breaks.
+std::optional<Length<>> lowest_way_out(const Loop& loop, int v) {
+  std::optional<Length<>> lowest;
+  const auto see = [&](const auto& list, auto height) {
+    for (const auto& o : list)
+      if (o.from == v) lowest = std::min(lowest.value_or(height(o)), height(o));
+  };
+  see(loop.overflows, [](const Overflow& o) { return o.rim; });
+  see(loop.siphons, [](const Siphon& s) { return s.break_level; });
+  see(loop.drain_holes, [](const DrainHole& h) { return h.level; });
+  see(loop.weirs, [](const Weir& w) { return w.crest; });
+  see(loop.returns, [](const GravityReturn& r) { return r.inlet_level; });
+  return lowest;
+}
+
 }  // namespace
 
 Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>> start, const Setting& asked) {
@@ -69,7 +87,8 @@ Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>>
   const auto n = static_cast<Eigen::Index>(start.size());
   VectorXd levels(n);
   for (Eigen::Index v = 0; v < n; ++v) levels(v) = start[static_cast<std::size_t>(v)].si();
-  const LevelRates rates_of{loop, plumbing, setting};
+  const auto work = plumbing.make_work();
+  const LevelRates rates_of{loop, plumbing, setting, work.get()};
   Settled result;
   double dt = 1.0;
   for (; result.steps < 4000 && !result.settled; ++result.steps) {
@@ -114,10 +133,7 @@ std::vector<Length<>> levels_at_rest(const Loop& loop) {
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     const Vessel& vessel = loop.vessels[v];
     if (vessel.floor < loop.vessels[lowest].floor) lowest = v;
-    std::optional<Length<>> rim;
-    for (const Overflow& o : loop.overflows)
-      if (static_cast<std::size_t>(o.from) == v) rim = std::min(rim.value_or(o.rim), o.rim);
-    const Length<> level = rim.value_or(vessel.floor + 0.6 * vessel.depth());
+    const Length<> level = lowest_way_out(loop, static_cast<int>(v)).value_or(vessel.floor + 0.6 * vessel.depth());
     levels.push_back(vessel.held_level.value_or(vessel.level_at_rest.value_or(level)));
   }
   if (loop.total_water && !loop.vessels[lowest].held_level) {

@@ -1,0 +1,50 @@
+// The part of the plumbing that runs full: pumps, pipes, valves, as one network.
+#pragma once
+
+#include <vector>
+
+#include "model/flow/plumbing.h"
+#include "numerics/network.h"
+
+namespace leat::model {
+
+/// Nodes: junctions, one at each pump's outlet, inlet and outlet of each valve; then those of given head, one for each
+/// end in a vessel and for the ground. Links: pumps, pipes, valves.
+class Plumbing::Work {
+ public:
+  explicit Work(const Loop& loop);
+
+  /// Sets heads and shut links for the levels, and solves.
+  const numerics::NetworkSolution& solve(std::span<const Length<>> levels, const Setting& setting);
+
+  int valve_node(std::size_t v, bool outlet) const { return junctions_ + pumps_ + 2 * static_cast<int>(v) + outlet; }
+  int junctions() const { return junctions_; }
+  int pumps() const { return pumps_; }
+  std::vector<Length<>> levels;  ///< scratch
+
+ private:
+  /// Water that enters an open end from a shallow pool: it takes head, more the shallower, so that a vessel runs empty
+  /// without going below its floor.
+  struct Entry {
+    double forward = 0.0, back = 0.0;  ///< loss over q|q|
+  };
+  enum class PumpLaw { running, through, shut };
+
+  const Loop& loop_;
+  int junctions_, pumps_;
+  std::vector<double> given_;
+  std::vector<int> from_given_, to_given_;  ///< of each pipe; -1 for an end at a node
+  std::vector<int> pipe_of_pump_;
+  std::vector<Entry> entries_;
+  std::vector<PumpLaw> pump_laws_;
+  numerics::NetworkSolver solver_;
+  numerics::LinkLaw law_;
+
+  numerics::Network build();
+  numerics::LossAndSlope law(std::size_t link, double q) const;
+  void set_pumps(std::span<const Length<>> levels, const Setting& setting);
+  void set_pipes(std::span<const Length<>> levels, const Setting& setting);
+  void set_valves(const Setting& setting);
+};
+
+}  // namespace leat::model

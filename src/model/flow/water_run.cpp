@@ -1,0 +1,398 @@
+#include "model/flow/water_run.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "model/flow/switches.h"
+#include "numerics/root.h"
+
+namespace leat::model {
+namespace {
+
+using numerics::Then;
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+constexpr double kFlowing = 1e-6;  ///< m3/s through a sequencing valve below which it counts as still
+
+/// Levels, then what has left or come, by account.
+struct Places {
+  std::size_t vessels;
+  std::size_t spill(std::size_t v) const { return vessels + v; }
+  std::size_t ground() const { return 2 * vessels; }
+  std::size_t top_up() const { return 2 * vessels + 1; }
+  std::size_t evaporated() const { return 2 * vessels + 2; }
+  std::size_t held() const { return 2 * vessels + 3; }
+  std::size_t size() const { return 2 * vessels + 4; }
+};
+
+class Runner {
+  const Plumbing& plumbing_;
+  const Loop& loop_;
+  const WaterPlan& plan_;
+  const WaterWatch& watch_;
+  WaterState state_;
+  Switches switches_;
+  Places places_;
+  decltype(plumbing_.make_work()) work_;
+  std::vector<Length<>> levels_;
+  Flows flows_, other_flows_;
+  std::vector<double> y_, net_, scratch_, at_nudge_;
+  double clock0_, t_ = 0.0;
+  WaterRun out_;
+
+  void read_levels(std::span<const double> y) {
+    for (std::size_t v = 0; v < levels_.size(); ++v) levels_[v] = Length<>(y[v]);
+  }
+
+  bool rates(std::span<const double> y, std::span<double> d) {
+    read_levels(y);
+    const auto hunting = switches_.shares(levels_, state_.setting);
+    if (!hunting) return rates_with(d);
+    // A hunting pump: the mean of running and standing, by the share of each.
+    auto stopped = state_.setting.stopped[hunting->pump];
+    state_.setting.stopped[hunting->pump] = true;
+    std::vector<double> still(d.size());
+    bool good = rates_with(still);
+    state_.setting.stopped[hunting->pump] = stopped;
+    good = rates_with(d) && good;
+    for (std::size_t i = 0; i < d.size(); ++i) d[i] = hunting->share * d[i] + (1.0 - hunting->share) * still[i];
+    return good;
+  }
+
+  bool rates_with(std::span<double> d) {
+    plumbing_.flows(levels_, state_.setting, *work_, flows_);
+    if (!flows_.solved) return false;
+    plumbing_.net(flows_, net_);
+    double all = 0.0, ground = 0.0, top_up = 0.0, evaporated = 0.0;
+    for (std::size_t v = 0; v < places_.vessels; ++v) {
+      d[v] = net_[v] / loop_.vessels[v].water_area().si();
+      d[places_.spill(v)] = flows_.spills[v].si();
+      evaporated += flows_.evaporation[v].si();
+      all += net_[v] + flows_.spills[v].si() + flows_.evaporation[v].si();
+    }
+    for (std::size_t i = 0; i < loop_.pipes.size(); ++i)
+      if (loop_.pipes[i].to.what == End::What::ground) ground += flows_.pipes[i].si();
+    for (const Flow<> q : flows_.top_ups) top_up += q.si();
+    d[places_.ground()] = ground;
+    d[places_.top_up()] = top_up;
+    d[places_.evaporated()] = evaporated;
+    d[places_.held()] = top_up - ground - all;  // whatever the others do not account for
+    return true;
+  }
+
+  /// Only the levels move anything.
+  bool slopes(std::span<const double> y, std::span<double> entries) {
+    std::vector<double>& base = scratch_;
+    if (!rates(y, base)) return false;
+    std::vector<double> moved(y.begin(), y.end());
+    std::fill(entries.begin(), entries.end(), 0.0);
+    for (std::size_t v = 0; v < places_.vessels; ++v) {
+      if (loop_.vessels[v].held_level) continue;
+      const double nudge = 1e-7;
+      moved[v] = y[v] + nudge;
+      if (!rates(moved, at_nudge_)) return false;
+      for (std::size_t i = 0; i < base.size(); ++i) entries[v * base.size() + i] = (at_nudge_[i] - base[i]) / nudge;
+      moved[v] = y[v];
+    }
+    return true;
+  }
+
+  // ---- timers and power
+
+  double next_edge(const Pump& pump) const {
+    if (!pump.schedule) return std::numeric_limits<double>::infinity();
+    const double period = pump.schedule->period().si(), on = pump.schedule->on_for.si();
+    double phase = std::fmod(clock0_ + t_ - pump.schedule->starts_after.si(), period);
+    if (phase < 0.0) phase += period;
+    if (period - phase < 1e-6) phase = 0.0;
+    const double edge = phase < on - 1e-6 ? on : period;
+    return t_ + edge - phase;
+  }
+
+  bool timer_is_off(const Pump& pump) const {
+    if (!pump.schedule) return false;
+    const double period = pump.schedule->period().si(), since = clock0_ + t_ - pump.schedule->starts_after.si();
+    if (since < -1e-6) return true;
+    return std::fmod(since + 1e-6, period) >= pump.schedule->on_for.si();
+  }
+
+  void note(WaterChange what, const std::string& path, int detail = 0) {
+    out_.events.push_back({what, Duration<>(t_), path, detail});
+  }
+
+  void set_timers(bool silent) {
+    for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
+      const Pump& pump = loop_.pumps[p];
+      const bool off = timer_is_off(pump);
+      if (off == state_.timer_off[p]) continue;
+      state_.timer_off[p] = off;
+      state_.setting.stopped[p] = off || state_.float_off[p];
+      if (!off) rearm(p);
+      if (!silent) note(off ? WaterChange::pump_stops : WaterChange::pump_starts, pump.path);
+    }
+  }
+
+  /// A pump that ran dry tries again at its next start.
+  void rearm(std::size_t p) {
+    const Pump& pump = loop_.pumps[p];
+    if (y_[at(pump.vessel)] > pump.dry_run_level.si() + 0.005) state_.setting.tripped[p] = false;
+  }
+
+  void change_power(bool on) {
+    state_.setting.power = on;
+    note(on ? WaterChange::power_returns : WaterChange::power_fails, "power");
+    for (std::size_t p = 0; p < loop_.pumps.size(); ++p)
+      if (on) rearm(p);
+  }
+
+  // ---- sequencing valves
+
+  double inflow(std::size_t v, const Flows& flows) const {
+    double q = 0.0;
+    for (std::size_t i = 0; i < loop_.pipes.size(); ++i)
+      if (loop_.pipes[i].to.what == End::What::valve && at(loop_.pipes[i].to.index) == v) q += flows.pipes[i].si();
+    return q;
+  }
+
+  bool disc_falls(const SequencingValve& valve, std::size_t turn) const {
+    if (!valve.drop_head || !valve.level) return true;
+    const Pipe& open = loop_.pipes[at(valve.outlets[turn])];
+    const Length<> standing = open.outlet_level.value_or(open.highest);
+    return standing - *valve.level <= *valve.drop_head;
+  }
+
+  /// Starts and stops of the flow through each valve; true if one has turned.
+  bool turn_valves() {
+    if (loop_.valves.empty()) return false;
+    read_levels(y_);
+    plumbing_.flows(levels_, state_.setting, *work_, flows_);
+    bool turned = false;
+    for (std::size_t v = 0; v < loop_.valves.size(); ++v) {
+      const SequencingValve& valve = loop_.valves[v];
+      ValveMemory& memory = state_.valves[v];
+      const bool flows_now = inflow(v, flows_) > kFlowing;
+      if (flows_now == memory.flowing) continue;
+      memory.flowing = flows_now;
+      const double clock = clock0_ + t_;
+      if (!flows_now) {
+        memory.lifted = memory.lifted_for > 0.0 && memory.lifted_for >= valve.lift_time.si();
+        memory.stopped_at = clock;
+        memory.lifted_for = 0.0;
+        continue;
+      }
+      if (memory.stopped_at < -1e200) continue;  // its very first start
+      int& turn = state_.setting.turn[v];
+      const bool falls = clock - memory.stopped_at >= valve.drop_time.si() && disc_falls(valve, at(turn));
+      const bool moves = memory.lifted && falls && !valve.stuck;
+      if (moves) turn = (turn + 1) % static_cast<int>(valve.outlets.size());
+      note(moves ? WaterChange::valve_turns : WaterChange::valve_stays, valve.path, turn);
+      turned = turned || moves;
+    }
+    return turned;
+  }
+
+  void lift_valves(const WaterStep& step) {
+    if (loop_.valves.empty()) return;
+    const Flows& flows = step.flows(step.to);
+    for (std::size_t v = 0; v < loop_.valves.size(); ++v)
+      if (inflow(v, flows) >= loop_.valves[v].lift_flow.si()) state_.valves[v].lifted_for += (step.to - step.from).si();
+  }
+
+  // ---- one stretch
+
+  class Stretch final : public WaterStep {
+    Runner& runner_;
+    const numerics::Step& step_;
+    mutable std::vector<double> y_;
+    mutable std::vector<Length<>> levels_;
+    mutable Flows flows_;
+
+   public:
+    Stretch(Runner& runner, const numerics::Step& step, double to) : runner_(runner), step_(step) {
+      y_.resize(runner.places_.size());
+      levels_.resize(runner.places_.vessels);
+      from = Duration<>(step.from);
+      this->to = Duration<>(to);
+      setting = &runner.state_.setting;
+    }
+    const std::vector<Length<>>& levels(Duration<> when) const override {
+      step_.at(when.si(), y_);
+      for (std::size_t v = 0; v < levels_.size(); ++v) levels_[v] = Length<>(y_[v]);
+      return levels_;
+    }
+    const Flows& flows(Duration<> when) const override {
+      runner_.plumbing_.flows(levels(when), runner_.state_.setting, *runner_.work_, flows_);
+      return flows_;
+    }
+  };
+
+  /// The switch that flips first within a step, and when.
+  std::pair<std::size_t, double> first_flip(const Stretch& whole) {
+    std::size_t which = switches_.count();
+    double when = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < switches_.count(); ++i) {
+      const double begin = std::max(whole.from.si(), switches_.rested(i));
+      const double end = std::min(whole.to.si(), when);
+      if (begin > end) continue;
+      const auto due = [&](double t) { return switches_.due(i, state_, whole.levels(Duration<>(t))); };
+      if (due(end) <= 0.0) continue;
+      const double flips = due(begin) > 0.0 ? begin : numerics::bracketed_root(due, begin, end, 1e-7);
+      if (flips < when) {
+        when = flips;
+        which = i;
+      }
+    }
+    return {which, when};
+  }
+
+  void see_marks(const Stretch& s) {
+    for (const double share : {0.0, 0.5, 1.0}) {
+      const Duration<> when = s.from + share * (s.to - s.from);
+      const auto& levels = s.levels(when);
+      for (std::size_t v = 0; v < levels.size(); ++v) {
+        LevelMarks& m = out_.marks[v];
+        if (levels[v] < m.low) m.low = levels[v], m.low_at = when;
+        if (levels[v] > m.high) m.high = levels[v], m.high_at = when;
+      }
+    }
+  }
+
+  void see_spills(const Stretch& s) {
+    if (!plan_.outside) return;
+    const std::vector<Length<>> before = s.levels(s.from);
+    const std::vector<Length<>> after = s.levels(s.to);
+    for (std::size_t v = 0; v < before.size(); ++v) {
+      const Length<> rim = loop_.vessels[v].rim;
+      if ((before[v] > rim) == (after[v] > rim)) continue;
+      const double when = numerics::bracketed_root([&](double t) { return (s.levels(Duration<>(t))[v] - rim).si(); },
+                                                   s.from.si(), s.to.si(), 1e-6);
+      out_.events.push_back({after[v] > rim ? WaterChange::spill_begins : WaterChange::spill_ends, Duration<>(when),
+                             loop_.vessels[v].path, 0});
+    }
+  }
+
+  Then observe(const Stretch& s) {
+    see_marks(s);
+    see_spills(s);
+    lift_valves(s);
+    return watch_ ? watch_(s) : Then::go_on;
+  }
+
+  void begin() {
+    y_.assign(places_.size(), 0.0);
+    for (std::size_t v = 0; v < places_.vessels; ++v) {
+      y_[v] = state_.levels[v].si();
+      out_.marks.push_back({state_.levels[v], state_.levels[v], {}, {}});
+    }
+    state_.setting.outside = plan_.outside;
+    state_.setting.evaporation = plan_.evaporation;
+    set_timers(true);
+    turn_valves();
+  }
+
+  double next_stop(std::size_t power_changes) const {
+    double stop = plan_.span.si();
+    for (const Pump& pump : loop_.pumps) stop = std::min(stop, next_edge(pump));
+    if (power_changes < plan_.power.size()) stop = std::min(stop, plan_.power[power_changes].at.si());
+    return stop;
+  }
+
+  void finish() {
+    state_.clock = clock0_ + t_;
+    for (std::size_t v = 0; v < places_.vessels; ++v) {
+      state_.levels[v] = Length<>(y_[v]);
+      out_.spilled.emplace_back(y_[places_.spill(v)]);
+    }
+    out_.to_ground = Volume<>(y_[places_.ground()]);
+    out_.topped_up = Volume<>(y_[places_.top_up()]);
+    out_.evaporated = Volume<>(y_[places_.evaporated()]);
+    out_.into_held = Volume<>(y_[places_.held()]);
+    out_.reached = Duration<>(t_);
+    out_.end = state_;
+  }
+
+ public:
+  Runner(const Plumbing& plumbing, WaterState start, const WaterPlan& plan, const WaterWatch& watch)
+      : plumbing_(plumbing),
+        loop_(plumbing.loop()),
+        plan_(plan),
+        watch_(watch),
+        state_(std::move(start)),
+        switches_(plumbing),
+        places_{loop_.vessels.size()},
+        work_(plumbing.make_work()),
+        levels_(loop_.vessels.size()),
+        net_(loop_.vessels.size()),
+        scratch_(places_.size()),
+        at_nudge_(places_.size()),
+        clock0_(state_.clock) {}
+
+  WaterRun run() {
+    numerics::System system{places_.size(),
+                            [this](double, std::span<const double> y, std::span<double> d) { return rates(y, d); },
+                            [this](double, std::span<const double> y, std::span<double> j) { return slopes(y, j); },
+                            {}};
+    numerics::Tolerance tolerance{0.0, std::vector<double>(places_.size(), plan_.tolerance)};
+    for (std::size_t i = places_.vessels; i < places_.size(); ++i) tolerance.absolute[i] = 1e3;
+    const auto integrator = numerics::make_rosenbrock_integrator(std::move(system), tolerance, 3600.0);
+    const Volume<> before = water_in(loop_, state_.levels);
+    begin();
+    std::size_t power_changes = 0;
+    std::size_t seen = out_.events.size();
+    bool ended = false;
+    while (t_ < plan_.span.si() && !ended) {
+      const double stop = next_stop(power_changes);
+      std::size_t flipping = switches_.count();
+      integrator->start(t_, y_);
+      const auto done = integrator->advance(stop, [&](const numerics::Step& step) {
+        Stretch whole(*this, step, step.to);
+        const auto [which, when] = first_flip(whole);
+        if (which == switches_.count()) {
+          ended = observe(whole) == Then::stop;
+          return ended ? Then::stop : Then::go_on;
+        }
+        Stretch part(*this, step, when);
+        ended = observe(part) == Then::stop;
+        step.at(when, y_);
+        t_ = when;
+        flipping = which;
+        return Then::stop;
+      });
+      if (!done.reached && !done.stopped) {
+        out_.said = "the levels could not be followed: " + done.said;
+        t_ = done.time;
+        break;
+      }
+      if (flipping == switches_.count()) {
+        y_.assign(integrator->state().begin(), integrator->state().end());
+        t_ = done.time;
+        while (power_changes < plan_.power.size() && plan_.power[power_changes].at.si() <= t_ + 1e-9)
+          change_power(plan_.power[power_changes++].on);
+        set_timers(false);
+      } else {
+        switches_.flip(flipping, state_, Duration<>(t_), out_.events);
+      }
+      turn_valves();
+      for (; seen < out_.events.size(); ++seen) ended = ended || (plan_.until && plan_.until(out_.events[seen]));
+    }
+    out_.finished = out_.said.empty();
+    out_.steps = integrator->counts().steps;
+    finish();
+    Volume<> left{};
+    for (const Volume<> v : out_.spilled) left += v;
+    out_.missing = before - water_in(loop_, out_.end.levels) - left - out_.to_ground - out_.evaporated +
+                   out_.topped_up - out_.into_held;
+    return std::move(out_);
+  }
+};
+
+}  // namespace
+
+WaterRun run_water(const Plumbing& plumbing, WaterState start, const WaterPlan& plan, const WaterWatch& watch) {
+  return Runner(plumbing, std::move(start), plan, watch).run();
+}
+
+}  // namespace leat::model
