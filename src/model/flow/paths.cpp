@@ -24,7 +24,7 @@ class Mixing {
     if (e.what == End::What::junction) return e.index;
     return junctions_ + (e.what == End::What::valve ? pumps_ : 0) + e.index;
   }
-  static bool is_node(const End& e) { return e.what != End::What::vessel && e.what != End::What::ground; }
+  static bool is_node(const End& e) { return e.what != End::What::vessel; }
 
   /// The end that water leaves by, seen along the true direction of the flow.
   static std::pair<End, End> along(const Pipe& pipe, double q) {

@@ -36,7 +36,8 @@ std::vector<Flow<>> Plumbing::net(const Flows& f) const {
   std::vector<double> net(loop_.vessels.size());
   this->net(f, net);
   std::vector<Flow<>> flows;
-  for (const double q : net) flows.emplace_back(q);
+  for (std::size_t v = 0; v < net.size(); ++v)  // a float valve, or a vessel's size, makes good any change
+    flows.emplace_back(loop_.vessels[v].held_level ? 0.0 : net[v]);
   return flows;
 }
 
@@ -61,8 +62,6 @@ void Plumbing::net(const Flows& f, std::span<double> net) const {
   between(loop_.returns, f.returns);
   for (std::size_t v = 0; v < loop_.vessels.size(); ++v) net[v] -= f.spills[v].si() + f.evaporation[v].si();
   for (std::size_t s = 0; s < loop_.sources.size(); ++s) net[at(loop_.sources[s].vessel)] += f.top_ups[s].si();
-  for (std::size_t v = 0; v < loop_.vessels.size(); ++v)
-    if (loop_.vessels[v].held_level) net[v] = 0.0;  // its float valve, or its size, makes good any change
 }
 
 std::vector<Passage> Plumbing::passages(const Flows& f) const {

@@ -57,8 +57,9 @@ class Plumbing {
   void flows(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
   /// The same from nothing: the levels alone decide.
   Flows flows(std::span<const Length<>> levels, const Setting& setting) const;
-  /// Change of each vessel's water per time under these flows. What a held vessel would gain goes outside.
+  /// Change of each vessel's water per time under these flows; none in a held vessel.
   std::vector<Flow<>> net(const Flows& flows) const;
+  /// What each vessel gains, a held one too.
   void net(const Flows& flows, std::span<double> net) const;
   /// Overflows, siphons, drain holes, weirs, returns and spills.
   std::vector<Passage> passages(const Flows& flows) const;

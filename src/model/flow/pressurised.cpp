@@ -127,24 +127,21 @@ void Plumbing::Work::set_pipes(std::span<const Length<>> levels, const Setting& 
     link.one_way = false;
     Entry& entry = entries_[i] = {};
     const double bore = pipe.run.bore.si();
+    bool dry = false;
     if (const int g = from_given_[i]; g >= 0) {
       const Length<> level = levels[at(pipe.from.index)];
-      const double depth = (level - loop_.vessels[at(pipe.from.index)].floor).si();
-      given_[at(g)] = level.si();
-      entry.forward = entry_loss(depth, bore);
-      if (depth <= 0.0 && pipe.outlet_level) link.shut = true;
+      const Length<> mouth = pipe.inlet_level.value_or(loop_.vessels[at(pipe.from.index)].floor);
+      given_[at(g)] = std::max(level, mouth).si();
+      entry.forward = entry_loss((level - mouth).si(), bore);
+      dry = level <= mouth;
     }
     const int g = to_given_[i];
     if (g < 0) continue;
-    if (pipe.to.what == End::What::ground) {
-      given_[at(g)] = pipe.outlet_level->si();
-      link.one_way = true;
-      continue;
-    }
     const Length<> level = levels[at(pipe.to.index)];
     const bool drowned =
         i < setting.drowned.size() ? bool(setting.drowned[i]) : !pipe.outlet_level || level > *pipe.outlet_level;
     link.one_way = !drowned;
+    if (dry && !drowned) link.shut = true;
     given_[at(g)] = (pipe.outlet_level ? std::max(*pipe.outlet_level, level) : level).si();
     if (has(setting.slurping, i)) {
       link.one_way = level <= *pipe.outlet_level;

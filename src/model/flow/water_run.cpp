@@ -21,11 +21,10 @@ constexpr double kFlowing = 1e-6;  ///< m3/s through a sequencing valve below wh
 struct Places {
   std::size_t vessels;
   std::size_t spill(std::size_t v) const { return vessels + v; }
-  std::size_t ground() const { return 2 * vessels; }
-  std::size_t top_up() const { return 2 * vessels + 1; }
-  std::size_t evaporated() const { return 2 * vessels + 2; }
-  std::size_t held() const { return 2 * vessels + 3; }
-  std::size_t size() const { return 2 * vessels + 4; }
+  std::size_t held(std::size_t v) const { return 2 * vessels + v; }
+  std::size_t top_up() const { return 3 * vessels; }
+  std::size_t evaporated() const { return 3 * vessels + 1; }
+  std::size_t size() const { return 3 * vessels + 2; }
 };
 
 class Runner {
@@ -66,20 +65,17 @@ class Runner {
     plumbing_.flows(levels_, state_.setting, *work_, flows_);
     if (!flows_.solved) return false;
     plumbing_.net(flows_, net_);
-    double all = 0.0, ground = 0.0, top_up = 0.0, evaporated = 0.0;
+    double top_up = 0.0, evaporated = 0.0;
     for (std::size_t v = 0; v < places_.vessels; ++v) {
-      d[v] = net_[v] / loop_.vessels[v].water_area().si();
+      const bool held = loop_.vessels[v].held_level.has_value();
+      d[v] = held ? 0.0 : net_[v] / loop_.vessels[v].water_area().si();
+      d[places_.held(v)] = held ? net_[v] : 0.0;
       d[places_.spill(v)] = flows_.spills[v].si();
       evaporated += flows_.evaporation[v].si();
-      all += net_[v] + flows_.spills[v].si() + flows_.evaporation[v].si();
     }
-    for (std::size_t i = 0; i < loop_.pipes.size(); ++i)
-      if (loop_.pipes[i].to.what == End::What::ground) ground += flows_.pipes[i].si();
     for (const Flow<> q : flows_.top_ups) top_up += q.si();
-    d[places_.ground()] = ground;
     d[places_.top_up()] = top_up;
     d[places_.evaporated()] = evaporated;
-    d[places_.held()] = top_up - ground - all;  // whatever the others do not account for
     return true;
   }
 
@@ -305,11 +301,10 @@ class Runner {
     for (std::size_t v = 0; v < places_.vessels; ++v) {
       state_.levels[v] = Length<>(y_[v]);
       out_.spilled.emplace_back(y_[places_.spill(v)]);
+      out_.into_held.emplace_back(y_[places_.held(v)]);
     }
-    out_.to_ground = Volume<>(y_[places_.ground()]);
     out_.topped_up = Volume<>(y_[places_.top_up()]);
     out_.evaporated = Volume<>(y_[places_.evaporated()]);
-    out_.into_held = Volume<>(y_[places_.held()]);
     out_.reached = Duration<>(t_);
     out_.end = state_;
   }
@@ -381,10 +376,9 @@ class Runner {
     out_.finished = out_.said.empty();
     out_.steps = integrator->counts().steps;
     finish();
-    Volume<> left{};
-    for (const Volume<> v : out_.spilled) left += v;
-    out_.missing = before - water_in(loop_, out_.end.levels) - left - out_.to_ground - out_.evaporated +
-                   out_.topped_up - out_.into_held;
+    Volume<> left = out_.evaporated;
+    for (std::size_t v = 0; v < places_.vessels; ++v) left += out_.spilled[v] + out_.into_held[v];
+    out_.missing = before - water_in(loop_, out_.end.levels) - left + out_.topped_up;
     return std::move(out_);
   }
 };

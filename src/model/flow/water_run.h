@@ -91,10 +91,10 @@ struct WaterRun {
   WaterState end;
   std::vector<WaterEvent> events;
   std::vector<LevelMarks> marks;
-  std::vector<Volume<>> spilled;  ///< over each vessel's brim
-  Volume<> to_ground{}, topped_up{}, evaporated{};
-  Volume<> into_held{};  ///< what vessels of held level took from outside the books
-  Volume<> missing{};    ///< start - end - what left + what came: rounding
+  std::vector<Volume<>> spilled;    ///< over each vessel's brim
+  std::vector<Volume<>> into_held;  ///< what each vessel of held level took and passed on outside the books
+  Volume<> topped_up{}, evaporated{};
+  Volume<> missing{};  ///< start - end - what left + what came: rounding
   long steps = 0;
 };
 

@@ -59,12 +59,27 @@ void check_end(Filling& fill, const Component& c, const Loop& loop, const Pipe& 
                               metres(v.floor)));
 }
 
+/// The mouth of a pipe lies in the wall or floor of the vessel that it leaves.
+void check_mouth(Filling& fill, const Component& c, const Loop& loop, const Pipe& pipe) {
+  if (!pipe.inlet_level) return;
+  const std::string said = quoted(Filling::written(c, "inlet_level"));
+  if (pipe.from.what != End::What::vessel)
+    return fill.complain(c, "inlet_level",
+                         "belongs to a mouth in a vessel, but this pipe starts elsewhere; leave it out");
+  const Vessel& v = vessel_at(loop, pipe.from.index);
+  if (sound_heights(fill, v) && (*pipe.inlet_level < v.floor - 1.0 * millimetre || *pipe.inlet_level > v.rim))
+    fill.complain(c, "inlet_level",
+                  fmt::format("{} is not between the floor at {} and the rim at {} of {}", said, metres(v.floor),
+                              metres(v.rim), v.path));
+}
+
 void check_pipes(Filling& fill, const Loop& loop) {
   for (const Pipe& pipe : loop.pipes) {
     const Component* c = fill.description().find(pipe.path);
     if (!c || !Filling::sound(*c, {"from", "to"}) || !Filling::has(*c, "from") || !Filling::has(*c, "to")) continue;
     check_run(fill, *c, pipe.run);
     check_end(fill, *c, loop, pipe);
+    check_mouth(fill, *c, loop, pipe);
   }
 }
 

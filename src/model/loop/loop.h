@@ -60,9 +60,8 @@ struct Vessel {
 };
 
 /// Where a pipe starts or ends. A pipe to a valve ends at its inlet; a pipe from a valve starts at one of its outlets.
-/// The ground is where a burst pipe ends.
 struct End {
-  enum class What { vessel, junction, pump, valve, ground } what = What::vessel;
+  enum class What { vessel, junction, pump, valve } what = What::vessel;
   int index = 0;
 };
 
@@ -94,7 +93,8 @@ struct Pipe {
   PipeRun run;  ///< as it is now: with its fouling and its hand valve
   std::optional<Length<>> outlet_level;
   bool blocked = false;
-  Length<> lowest{}, highest{};  ///< points on its way
+  Length<> lowest{}, highest{};             ///< points on its way
+  std::optional<Length<>> inlet_level{};  ///< of its mouth in the vessel it starts from; none: the floor
 };
 
 /// One inlet, one outlet at a time; the next has its turn after each pause of the flow.

@@ -179,6 +179,7 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
                         : "the water falls in from just above the rim");
   }
   pipe.blocked = fill.flag(c, "blocked", false);
+  pipe.inlet_level = fill.said<dim::length>(c, "inlet_level");
   return pipe;
 }
 
@@ -256,6 +257,7 @@ void assume_delivery(Filling& fill, Loop& loop) {
                           {32.0 * millimetre, 5.0 * metre, loop.laws.roughness, Number<>(5.0)},
                           v.rim + 0.05 * metre,
                           false,
+                          {},
                           {},
                           {}});
   }
