@@ -1,6 +1,6 @@
-// The heat of a cubic metre in ways that growers build it, on weeks of real records (each after a week of the same
-// weather), against swings that an independent program computed for the same set-ups (geometry 1.0 m square and deep,
-// 2 mm polyethylene, water 5 cm below the rim, lid gap 5 cm, half the sun on a clear wall let in).
+// The heat of a cubic metre in ways that growers build it, on weeks of real records, against swings that an independent
+// program computed for the same set-ups. How its description was read, and what other readings give:
+// docs/science/heat-set-ups.md.
 #include <gtest/gtest.h>
 
 #include "answers/ahead.h"
@@ -26,24 +26,27 @@ const Week kHotClear{"seattle_hot_clear", "seattle-daily-2012-2015.csv", "", {20
 const Week kSpring{"seattle_spring", "seattle-daily-2012-2015.csv", "", {2013, 4, 22}, 47.45, -122.3, 11.5};
 const Week kNewYork{"new_york_may", "two-cities-daily-2015.csv", "New York", {2015, 5, 4}, 40.7, -74.0, 13.0};
 
-/// The days of the week, twice in a row.
-std::vector<WeatherDay> twice(const Week& week) {
+/// Days of the record that come before the week: the stores forget in them how they were started.
+constexpr int kLead = 14;
+
+/// The days that lead to the week, and the week.
+std::vector<WeatherDay> days_of(const Week& week) {
   Problems problems;
   const DailyRecord record = read_daily_record(tests::slurp(std::string(LEAT_ROOT) + "/examples/weather/" + week.file),
                                                week.file, week.location, problems);
   EXPECT_TRUE(problems.empty()) << problems.text();
   std::vector<WeatherDay> days;
-  for (int d = 0; d < 14; ++d)
-    for (const WeatherDay& day : record.days)
-      if (day.date == week.first.plus_days(d % 7)) {
-        days.push_back(day);
-        days.back().date = week.first.plus_days(d - 7);
-      }
+  for (const WeatherDay& day : record.days)
+    if (!(day.date < week.first.plus_days(-kLead)) && day.date < week.first.plus_days(7)) days.push_back(day);
   return days;
 }
 
-/// Mean swing of the tank over the week, after a week of the same weather, from the week's mean air temperature.
-double swing_of(const std::string& set_up, const Week& week = kHotClear) {
+/// What the tank does in a week that follows on its own weather; everything starts at the week's mean air.
+struct Seen {
+  double swing = 0.0;      ///< mean of the seven days
+  double above_air = 0.0;  ///< mean of the water over mean of the air
+};
+Seen seen(const std::string& set_up, const Week& week = kHotClear) {
   Loop loop = tests::read_loop("tests/cases/heat/set-up-" + set_up + ".toml");
   loop.site.place.latitude_deg = week.latitude;
   loop.site.place.longitude_deg = week.longitude;
@@ -51,18 +54,26 @@ double swing_of(const std::string& set_up, const Week& week = kHotClear) {
   loop.site.ground = Temperature<>::from_celsius(week.ground_c);
   WeatherSources sources;
   sources.daily = DailyRecord{};
-  sources.daily->days = twice(week);
-  EXPECT_EQ(sources.daily->days.size(), 14u);
+  sources.daily->days = days_of(week);
+  EXPECT_EQ(sources.daily->days.size(), kLead + 7u);
   double mean_air = 0.0;
-  for (const WeatherDay& day : sources.daily->days) mean_air += (day.low.celsius() + day.high.celsius()) / 28.0;
+  for (std::size_t d = kLead; d < sources.daily->days.size(); ++d)
+    mean_air += (sources.daily->days[d].low.celsius() + sources.daily->days[d].high.celsius()) / 14.0;
   loop.water.temperature = Temperature<>::from_celsius(mean_air);
-  const CivilDate start = week.first.plus_days(-7);
+  const CivilDate start = week.first.plus_days(-kLead);
   const answers::AheadAnswer a =
-      answers::ahead(loop, assemble_weather(loop.site.place, sources, start, 14), {start, 14});
+      answers::ahead(loop, assemble_weather(loop.site.place, sources, start, kLead + 7), {start, kLead + 7});
   EXPECT_TRUE(a.finished) << a.said;
-  double sum = 0.0;
-  for (std::size_t d = 7; d < 14; ++d) sum += a.vessels[0].days[d].swing;
-  return sum / 7.0;
+  Seen out{0.0, -mean_air - 273.15};
+  for (std::size_t d = kLead; d < kLead + 7; ++d) {
+    const answers::VesselDay& day = a.vessels[0].days[d];
+    out.swing += day.swing / 7.0;
+    out.above_air += (day.temperature_low.value + day.temperature_high.value) / 14.0;
+  }
+  return out;
+}
+double swing_of(const std::string& set_up, const Week& week = kHotClear) {
+  return seen(set_up, week).swing;
 }
 
 struct SetUp {
@@ -76,44 +87,64 @@ void PrintTo(const SetUp& s, std::ostream* out) {
 
 class RealWeek : public ::testing::TestWithParam<SetUp> {};
 
-TEST_P(RealWeek, SwingIsWithinFifteenPercent) {
-  // The small ones were given to a tenth of a degree only.
-  EXPECT_NEAR(swing_of(GetParam().name, *GetParam().week), GetParam().swing, std::max(0.15 * GetParam().swing, 0.05));
+TEST_P(RealWeek, SwingIsWithinTwelvePercent) {
+  // All but five were given to a tenth of a degree only, hence the 0.05.
+  EXPECT_NEAR(swing_of(GetParam().name, *GetParam().week), GetParam().swing, std::max(0.12 * GetParam().swing, 0.05));
 }
 
-// Two of the 24 miss the bound and are left out: New York, full timber 0.87 K against 1.1, sunk 0.40 K against 0.5.
-// What is left there is mostly the week's drift, which depends on how the stores were brought to its start.
 INSTANTIATE_TEST_SUITE_P(
     SetUps, RealWeek,
     ::testing::Values(SetUp{"1", &kHotClear, 6.72}, SetUp{"1b", &kHotClear, 5.68}, SetUp{"1c", &kHotClear, 7.7},
                       SetUp{"2", &kHotClear, 4.8}, SetUp{"2b", &kHotClear, 3.7}, SetUp{"2c", &kHotClear, 1.22},
-                      SetUp{"3a", &kHotClear, 0.52}, SetUp{"3d", &kHotClear, 6.2}, SetUp{"1", &kSpring, 5.9},
-                      SetUp{"1b", &kSpring, 5.0}, SetUp{"1c", &kSpring, 6.8}, SetUp{"2", &kSpring, 4.2},
-                      SetUp{"2b", &kSpring, 3.3}, SetUp{"2c", &kSpring, 1.1}, SetUp{"3a", &kSpring, 0.4},
-                      SetUp{"3d", &kSpring, 5.4}, SetUp{"1", &kNewYork, 5.7}, SetUp{"1b", &kNewYork, 4.8},
-                      SetUp{"1c", &kNewYork, 6.6}, SetUp{"2", &kNewYork, 4.1}, SetUp{"2b", &kNewYork, 3.2},
-                      SetUp{"3d", &kNewYork, 5.2}),
+                      SetUp{"3a", &kHotClear, 0.52}, SetUp{"3", &kHotClear, 0.5}, SetUp{"3b", &kHotClear, 3.8},
+                      SetUp{"3c", &kHotClear, 1.5}, SetUp{"3d", &kHotClear, 6.2},  //
+                      SetUp{"1", &kSpring, 5.9}, SetUp{"1b", &kSpring, 5.0}, SetUp{"1c", &kSpring, 6.8},
+                      SetUp{"2", &kSpring, 4.2}, SetUp{"2b", &kSpring, 3.3}, SetUp{"2c", &kSpring, 1.1},
+                      SetUp{"3a", &kSpring, 0.4}, SetUp{"3", &kSpring, 0.4}, SetUp{"3b", &kSpring, 3.4},
+                      SetUp{"3c", &kSpring, 1.3}, SetUp{"3d", &kSpring, 5.4},  //
+                      SetUp{"1", &kNewYork, 5.7}, SetUp{"1b", &kNewYork, 4.8}, SetUp{"1c", &kNewYork, 6.6},
+                      SetUp{"2", &kNewYork, 4.1}, SetUp{"2b", &kNewYork, 3.2}, SetUp{"2c", &kNewYork, 1.1},
+                      SetUp{"3a", &kNewYork, 0.5}, SetUp{"3", &kNewYork, 0.5}, SetUp{"3b", &kNewYork, 3.3},
+                      SetUp{"3c", &kNewYork, 1.3}, SetUp{"3d", &kNewYork, 5.2}),
     [](const auto& p) {
       std::string name = std::string(p.param.week->name) + "_" + p.param.name;
       return name;
     });
 
-TEST(HotClearWeek, EachMeasureDampsMoreThanTheOneBefore) {
-  const double clear = swing_of("1"), board = swing_of("1b"), half = swing_of("2b"), full = swing_of("2c"),
-               sunk = swing_of("3a");
+/// Mean water over mean air; the other program's was given to a whole degree.
+TEST(HotClearWeek, WaterStandsOverTheAirAsComputedElsewhere) {
+  EXPECT_NEAR(seen("1").above_air, 7.0, 1.0);
+  EXPECT_NEAR(seen("1c").above_air, 4.0, 1.0);
+  EXPECT_NEAR(seen("3a").above_air, -2.0, 1.0);
+}
+
+class EachWeek : public ::testing::TestWithParam<const Week*> {};
+
+TEST_P(EachWeek, EachMeasureDampsMoreThanTheOneBefore) {
+  const Week& week = *GetParam();
+  const double clear = swing_of("1", week), board = swing_of("1b", week), half = swing_of("2", week),
+               half_board = swing_of("2b", week), full = swing_of("2c", week), sunk = swing_of("3a", week);
+  EXPECT_GT(swing_of("1c", week), clear);  // no lid at all
   EXPECT_GT(clear, board);
   EXPECT_GT(board, half);
-  EXPECT_GT(half, full);
+  EXPECT_GT(half, half_board);
+  EXPECT_GT(half_board, full);
   EXPECT_GT(full, sunk);
 }
 
-/// The covered bed is left to its order only: 1.5 K was given for it, this model has 1.1 with the bed sunk like the
-/// tank and 2.3 with its sides bare, and which was meant is not said.
-TEST(HotClearWeek, AnOpenBedRaisesTheSwingOfASunkTankMoreThanACoveredOne) {
-  EXPECT_GT(swing_of("3c"), swing_of("3a"));
-  EXPECT_GT(swing_of("3d"), swing_of("3c"));
-  EXPECT_GT(swing_of("3d"), 3.0 * swing_of("3a"));
+/// More water does not damp by itself: it does so if it brings less sun and air per cubic metre than there was.
+TEST_P(EachWeek, OpenerWaterRaisesTheSwingOfASunkTankThatSharesIt) {
+  const Week& week = *GetParam();
+  const double alone = swing_of("3a", week), sunk = swing_of("3", week), covered = swing_of("3c", week),
+               totes = swing_of("3b", week), open = swing_of("3d", week);
+  EXPECT_NEAR(sunk, alone, 0.02 * alone);
+  EXPECT_GT(covered, 2.0 * alone);
+  EXPECT_GT(totes, 2.0 * covered);
+  EXPECT_GT(open, totes);
 }
+
+INSTANTIATE_TEST_SUITE_P(Weeks, EachWeek, ::testing::Values(&kHotClear, &kSpring, &kNewYork),
+                         [](const auto& p) { return std::string(p.param->name); });
 
 /// One clear summer day over and over.
 Weather settled_weather(const Place& place, int days) {

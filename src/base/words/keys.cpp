@@ -37,6 +37,7 @@ std::vector<Key> vessel_keys() {
       length("cladding_thickness", 0.001, 0.5, "\"50 mm\"", "thickness of the cladding"),
       share("cladding_share", "0.5", "share of the wall's height that is clad, from the bottom"),
       word("lid", "none clear board timber foam", "\"board\"", "what covers the water"),
+      length("lid_thickness", 0.0005, 0.5, "\"25 mm\"", "thickness of the lid"),
       share("cover", "0.9", "share of the surface that the lid or raft covers"),
       length("buried", 0.0, 5.0, "\"0.5 m\"", "depth of the vessel below the ground outside"),
       share("shade", "0.3", "share of the sun that something above keeps off"),

@@ -43,6 +43,7 @@ struct Vessel {
   Length<> cladding_thickness{};
   double cladding_share = 0.0;
   Lid lid = Lid::none;
+  Length<> lid_thickness{};
   double cover = 0.0;         ///< share of the surface under the lid or raft
   Length<> raft_thickness{};  ///< 0 unless a raft bed
   Length<> buried{};

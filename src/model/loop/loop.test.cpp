@@ -145,6 +145,7 @@ cladding = "foam"
 cladding_thickness = "40 mm"
 cladding_share = 0.5
 lid = "board"
+lid_thickness = "15 mm"
 cover = 0.7
 buried = "0.2 m"
 shade = 0.1

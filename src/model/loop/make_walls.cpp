@@ -44,6 +44,22 @@ Length<> usual_thickness(Wall wall) {
   return 2.0 * millimetre;
 }
 
+Length<> usual_thickness(Lid lid) {
+  switch (lid) {
+    case Lid::none:
+      return Length<>(0.0);
+    case Lid::clear:
+      return 2.0 * millimetre;
+    case Lid::board:
+      return 12.0 * millimetre;
+    case Lid::timber:
+      return 25.0 * millimetre;
+    case Lid::foam:
+      return 50.0 * millimetre;
+  }
+  return Length<>(0.0);
+}
+
 /// Keys that say more about something that is not there would be lost without a word.
 void refuse_orphans(Filling& fill, const Component& c, std::string_view owner,
                     std::initializer_list<std::string_view> keys, std::string_view why) {
@@ -56,16 +72,20 @@ void cover_vessel(Filling& fill, const Component& c, Vessel& v) {
   if (v.kind == VesselKind::raft_bed) {
     if (Filling::has(c, "lid") && c.find("lid")->text != "none")
       fill.complain(c, "lid", "lies on a raft bed, which its raft covers already; leave it out");
+    if (Filling::has(c, "lid_thickness"))
+      fill.complain(c, "lid_thickness", "tells of a lid, but a raft bed has a raft; write raft_thickness");
     v.cover = fill.number(c, "cover", 0.9, "a raft leaves about a tenth of the water open");
     v.raft_thickness = fill.take<dim::length>(c, "raft_thickness", 30.0 * millimetre, "30 mm", "usual foam board");
     return;
   }
   v.lid = value_of(kLids, fill.word(c, "lid", "none", "not said"));
-  if (v.lid != Lid::none)
-    v.cover = fill.number(c, "cover", 1.0, "a lid covers it all");
-  else
-    refuse_orphans(fill, c, "lid", {"cover"},
-                   "says how much a lid covers, but there is no lid; add one, such as lid = \"board\"");
+  if (v.lid == Lid::none)
+    return refuse_orphans(fill, c, "lid", {"cover", "lid_thickness"},
+                          "tells of a lid, but there is none; add one, such as lid = \"board\"");
+  v.cover = fill.number(c, "cover", 1.0, "a lid covers it all");
+  const Length<> usual = usual_thickness(v.lid);
+  v.lid_thickness = fill.take<dim::length>(c, "lid_thickness", usual, fmt::format("{:g} mm", usual.in(millimetre)),
+                                           "usual for that lid");
 }
 
 void clad_vessel(Filling& fill, const Component& c, Vessel& v) {

@@ -34,13 +34,21 @@ Conductivity<> conductivity_of(Cladding cladding) {
   return Conductivity<>(cladding == Cladding::timber ? 0.13 : 0.035);
 }
 
+Conductivity<> conductivity_of(Lid lid) {
+  if (lid == Lid::clear) return Conductivity<>(0.5);
+  return Conductivity<>(lid == Lid::foam ? 0.035 : 0.13);
+}
+
+/// Share of the sun that weathered timber takes up, as a wall, a cladding or a lid: common practice.
+constexpr double kTimberAbsorptance = 0.6;
+
 /// Share of the sun that an opaque outside takes up: weathered middle tones, common practice.
 double absorptance_of(Wall wall) {
   switch (wall) {
     case Wall::clear_polyethylene:
       return 0.1;
     case Wall::timber:
-      return 0.6;
+      return kTimberAbsorptance;
     case Wall::steel:
       return 0.5;
     default:
@@ -100,7 +108,8 @@ void add_walls(const Vessel& v, HeatPlan& plan) {
           : std::clamp((v.cladding_share * v.depth().si() - v.buried.si()) / std::max(above.si(), 1e-9), 0.0, 1.0);
   const Area<> side = v.perimeter() * above;
   if (clad_above > 0.0)
-    plan.walls.push_back(face_of(v, true, side * clad_above, v.cladding == Cladding::timber ? 0.6 : 0.3, 0.0));
+    plan.walls.push_back(
+        face_of(v, true, side * clad_above, v.cladding == Cladding::timber ? kTimberAbsorptance : 0.3, 0.0));
   if (clad_above < 1.0)
     plan.walls.push_back(face_of(v, false, side * (1.0 - clad_above), absorptance_of(v.wall), v.sun_through_wall));
 }
@@ -121,11 +130,8 @@ void add_cover(const Vessel& v, HeatPlan& plan) {
     c.absorptance = 0.6;
   } else if (v.lid != Lid::none) {
     c.what = Cover::What::lid;
-    c.board = v.lid == Lid::timber  ? ThermalResistance<>(0.025 / 0.13)
-              : v.lid == Lid::foam  ? ThermalResistance<>(0.05 / 0.035)
-              : v.lid == Lid::board ? ThermalResistance<>(0.012 / 0.13)
-                                    : ThermalResistance<>(0.0);
-    c.absorptance = v.lid == Lid::clear ? 0.1 : 0.5;
+    c.board = science::layer_resistance(v.lid_thickness, conductivity_of(v.lid));
+    c.absorptance = v.lid == Lid::clear ? 0.1 : v.lid == Lid::timber ? kTimberAbsorptance : 0.5;
     // A clear lid is mostly of the same sheet as a clear wall, and as little measured.
     const double sheet = v.sun_through_wall > 0.0 ? v.sun_through_wall : science::sun_share_clear_polyethylene;
     c.transmitted = v.lid == Lid::clear ? sheet : 0.0;
