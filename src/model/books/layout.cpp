@@ -124,6 +124,7 @@ void Layout::add_outside() {
   o.spilt_heat = account("spilt.heat", Ledger::heat);
   o.pump_heat = account("power.heat", Ledger::heat);
   o.drawn_heat = account("plants.heat", Ledger::heat);
+  o.air_lines = account("air_lines.heat", Ledger::heat);
   o.air_oxygen = account("air.dissolved_oxygen", Ledger::oxygen);
   o.fish_oxygen = account("fish.dissolved_oxygen", Ledger::oxygen);
   o.film_oxygen = account("film.dissolved_oxygen", Ledger::oxygen);

@@ -46,7 +46,8 @@ struct PlantSlots {
 /// Accounts of the outside. Each holds what has gone into it since the start; negative: what came from it.
 struct Accounts {
   int air_water, rain_water, source_water, plant_water, spilt_water;
-  int sun, sky, evaporation, convection, lids, walls, ground, rain_heat, source_heat, spilt_heat, pump_heat, drawn_heat;
+  int sun, sky, evaporation, convection, lids, walls, ground, rain_heat, source_heat, spilt_heat, pump_heat, drawn_heat,
+      air_lines;
   int air_oxygen, fish_oxygen, film_oxygen, carried_oxygen;
   int air_carbon, feed_carbon, solids_carbon, carried_carbon;
   int feed_nitrogen, solids_nitrogen, carried_nitrogen;

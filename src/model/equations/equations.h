@@ -8,6 +8,7 @@
 #include "model/equations/forcing.h"
 #include "model/flow/paths.h"
 #include "model/loop/loop.h"
+#include "model/processes/air_line_heat.h"
 #include "model/processes/crop_growth.h"
 #include "model/processes/fish_metabolism.h"
 #include "model/processes/gas_exchange.h"
@@ -62,6 +63,7 @@ class Equations {
   struct BodyPlan {
     HeatPlan heat;
     GasPlan gas;
+    AirLinePlan air_lines;
     BodyConstants constants;
     Area<> film;
     Area<> catches_rain;

@@ -14,10 +14,11 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// Stones hold heat beside the water: 2.0 MJ per cubic metre and kelvin of solid rock (heat-weather, section 7).
+/// Stones hold heat beside the water: a flooded bed less the water in it.
 HeatCapacity<> stones_of(const Vessel& v) {
   if (v.kind != VesselKind::gravel_bed) return HeatCapacity<>(0.0);
-  return HeatCapacity<>(2.0e6 * (1.0 - v.porosity) * (v.area * v.depth()).si());
+  const VolumetricHeat<> stones = science::bed_heat_capacity(Number<>(v.porosity)) - v.porosity * water_heat;
+  return stones * (v.area * v.depth());
 }
 
 std::vector<StoreCounts> stores_of(const Loop& loop) {
@@ -53,6 +54,7 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
         const double taken = std::min(1.0, air.transfer_per_metre * air.depth.si());
         b.gas.stones_oxygen += science::exchange_flow_of_air_stone(air.flow, Number<>(taken));
         b.gas.stones_air += air.flow;
+        add_air_line(b.air_lines, air);
       }
     for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
       const Pump& pump = loop_.pumps[p];

@@ -88,9 +88,10 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     post.move(out.rain_water, slots.water, N(rain));
     post.move(out.rain_heat, slots.heat, N(rain * water_heat.si() * s.air.celsius()));
     post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
+    const N blown_off = post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si();
     post_gas(plan.gas, body, work.air[b], s, slots, out, post);
     post_nitrification(plan.film, body, slots, out, post);
-    work.gains[b] = work.gains[b] - evaporated + rain;
+    work.gains[b] = work.gains[b] - evaporated - blown_off + rain;
   }
   for (std::size_t c = 0; c < crops_.size(); ++c) {
     const std::size_t b = at(loop_.plantings[c].vessel);

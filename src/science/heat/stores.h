@@ -98,4 +98,42 @@ Power<N> bubbled_air_heat_loss(Temperature<N> water, const BubbledAir<Same<N>>& 
   return Power<N>(air.flow.si() * air.density.si() * per_mass);
 }
 
+/// Dry air in a volume of moist air: (P - e) / (287.05 T).
+template <class N>
+Density<N> dry_air_density(Temperature<N> air, Pressure<Same<N>> vapour, Pressure<Same<N>> pressure) {
+  return Density<N>((pressure.si() - vapour.si()) / (287.05 * air.kelvin()));
+}
+
+/// What air takes along that is blown through water: vapour, and warmth of its own. Negative where it gives.
+template <class N>
+struct BubbleTake {
+  MassRate<N> vapour;
+  Power<N> warmth;
+};
+
+/// Vapour m (w(Tw) - w_in) and warmth m cp (Tw - Tin) that bubbles take: they leave saturated and as warm as the water.
+///
+/// dry_air  mass of dry air per time
+/// vapour   of the air that is blown in
+/// error    bubbles of a few mm that rise 0.2 m and more reach both; none of their own expansion counts, for an ideal
+///          gas gives back as work in the water what it takes as heat
+/// source   enthalpy of moist air
+template <class N>
+BubbleTake<N> bubbles_take(Temperature<N> water, Temperature<> inlet, Pressure<> vapour, Pressure<> pressure,
+                           MassRate<> dry_air) {
+  const N gained =
+      mixing_ratio(saturation_vapour_pressure(water), Pressure<N>(pressure)).si() - mixing_ratio(vapour, pressure).si();
+  return {MassRate<N>(dry_air.si() * gained),
+          Power<N>(dry_air.si() * air_heat.si() * (water.kelvin() - inlet.kelvin()))};
+}
+
+/// Share of a blower's warmth that its air still has at the end of a hose: exp(-UA / (m cp)).
+///
+/// hose     2 W/K is five metres of 12 mm hose at 10 W/m2/K (common practice)
+/// returns  under 0.01 for 20 L/min, 0.2 for 60, 0.5 for 150
+/// error    that all the power warms the air is a bound: a blower's case sheds part of it
+inline double blower_warmth_left(MassRate<> dry_air, HeatFlowPerKelvin<> hose = HeatFlowPerKelvin<>(2.0)) {
+  return dry_air.si() > 0.0 ? std::exp(-hose.si() / (dry_air.si() * air_heat.si())) : 0.0;
+}
+
 }  // namespace leat::science
