@@ -182,13 +182,18 @@ constexpr std::string_view kPlainNumbers[] = {
     "value", "limit",  "low",   "high",    "hour",          "share_of_saturation",
     "count", "states", "steps", "closure", "held_at_start", "held_at_end"};
 /// A quantity at another moment than the running one.
-constexpr std::string_view kMoments[] = {"level_at_rest", "freeboard_at_rest", "drain_back"};
+constexpr std::string_view kMoments[] = {"level_at_rest", "freeboard_at_rest", "drain_back", "level_lowest"};
+
+/// A quantity of one part of something: "share_running", "water_held_up".
+bool is_part_of_a_quantity(std::string_view field) {
+  return field.starts_with("share_") || field.starts_with("water_");
+}
 
 bool is_known_field(std::string_view field) {
   const auto is_in = [&](const auto& list) {
     return std::find(std::begin(list), std::end(list), field) != std::end(list);
   };
-  return words::has_quantity(field) || is_in(kPlainNumbers) || is_in(kMoments);
+  return words::has_quantity(field) || is_in(kPlainNumbers) || is_in(kMoments) || is_part_of_a_quantity(field);
 }
 
 void look_at_fields(const json& part, const std::string& path, const json& units) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "answers/judge/water_statements.h"
+#include "model/flow/cycle.h"
 
 namespace leat::answers {
 namespace {
@@ -173,23 +174,53 @@ Loop with_water_as_warm_as_the_air(const Loop& described, const Weather& weather
   return loop;
 }
 
+/// The water that runs, and what speaks against taking its means for it.
+struct RunningWater {
+  Settled water;
+  std::string caveat, refused;
+};
+
+RunningWater running_water(const Plumbing& plumbing) {
+  const Loop& loop = plumbing.loop();
+  if (!anything_switches(loop)) return {settle(loop, plumbing, levels_at_rest(loop), Setting{}), {}, {}};
+  const Cycle cycle = find_cycle(plumbing, water_at_rest(loop));
+  if (cycle.kind == Cycle::Kind::none)
+    return {{}, {}, "the water finds no cycle that repeats: " + cycle.said + "; leat check tells more"};
+  return {mean_water(loop, cycle), why_not_averaged(loop, plumbing, cycle), {}};
+}
+
+/// Days are run with the mean flows of a cycle; where those do not stand for it, that is said.
+void tell_averaging(const RunningWater& running, AheadAnswer& a) {
+  if (running.caveat.empty()) return;
+  a.findings.push_back(
+      {"mean_flows_stand_for_the_cycle", "loop", "flow", 0.0, 0.0, true, Verdict::cannot_tell,
+       running.caveat + "; temperatures and days are right, oxygen and ammonia within the hour are not",
+       "take oxygen and ammonia just before and after a flood as rougher than they look",
+       "first-order averaging holds for what is slower than about ten cycles"});
+}
+
 }  // namespace
 
 AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, const AheadRequest& request) {
   const Loop loop = with_water_as_warm_as_the_air(described, weather, request.first);
   const Plumbing plumbing(loop);
-  const Settled running = settle(loop, plumbing, levels_at_rest(loop), Setting{});
-  const Forcing forcing(loop.site, weather);
-  const Equations equations(loop, plumbing, running, forcing);
-  const Clock& clock = loop.site.place.clock;
-  const Trajectory run = simulate(loop, equations, clock.instant({request.first, 0.0}),
-                                  clock.instant({request.first.plus_days(request.days), 0.0}));
+  const RunningWater running = running_water(plumbing);
   AheadAnswer a;
   a.loop_name = loop.name;
   a.assumptions = loop.assumptions;
+  if (!running.refused.empty()) {
+    a.said = running.refused;
+    return a;
+  }
+  const Forcing forcing(loop.site, weather);
+  const Equations equations(loop, plumbing, running.water, forcing);
+  const Clock& clock = loop.site.place.clock;
+  const Trajectory run = simulate(loop, equations, clock.instant({request.first, 0.0}),
+                                  clock.instant({request.first.plus_days(request.days), 0.0}));
   Telling(loop, equations, forcing, run, a).tell();
   tell_weather(weather, a);
   judge_water(loop, a);
+  tell_averaging(running, a);
   return a;
 }
 

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include <cmath>
 
 #include "base/words/quantities.h"
@@ -28,7 +30,9 @@ std::string short_date(const CivilDate& date) {
 std::string headline(const AheadAnswer& a) {
   const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
   if (!a.finished) return fmt::format("{}: the run stopped early. {}\n", name, a.said);
-  if (a.findings.empty()) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
+  const auto none = std::all_of(a.findings.begin(), a.findings.end(),
+                                [](const answers::Finding& f) { return f.verdict == answers::Verdict::cannot_tell; });
+  if (none) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
   const answers::Finding& first = a.findings.front();
   const std::string what = first.statement == "nothing_spills"
                                ? std::string("water over a brim")
@@ -156,7 +160,9 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += fmt::format(
       "\n{} states, {} steps. One run with middle values: no band is drawn yet, so take each number as rough.\n",
       a.states, a.counts.steps);
-  out += "Not in it yet: algae, rotting solids, siphons and timers, the growing of a new film.\n\n";
+  out +=
+      "Not in it yet: algae, rotting solids, what happens within one cycle of siphons and timers, the growing of a new "
+      "film.\n\n";
   return out + assumptions_text(a.assumptions, with_assumptions);
 }
 

@@ -29,17 +29,20 @@ std::string_view verdict_word(answers::Verdict verdict) {
   return "";
 }
 
+std::string in_words(std::string statement) {
+  for (char& c : statement)
+    if (c == '_') c = ' ';
+  if (statement.starts_with("unionised")) statement.insert(2, "-");  // an identifier has no hyphen, English has
+  return statement;
+}
+
 std::string findings_text(const std::vector<answers::Finding>& findings, std::size_t most) {
   std::string out;
   std::size_t shown = 0;
   for (const answers::Finding& f : findings) {
     // All that is not well is shown; what is well only up to `most` lines.
     if (shown++ >= most && f.verdict == answers::Verdict::good) continue;
-    std::string words = f.statement;
-    for (char& c : words)
-      if (c == '_') c = ' ';
-    if (words.starts_with("unionised")) words.insert(2, "-");  // an identifier has no hyphen, English has
-    out += fmt::format("  {:<4} {}: {}\n", verdict_word(f.verdict), f.path, words);
+    out += fmt::format("  {:<4} {}: {}\n", verdict_word(f.verdict), f.path, in_words(f.statement));
     out += wrapped("       " + f.reason + ".", 100, "       ");
     if (!f.action.empty()) out += wrapped("       To do: " + f.action + ".", 100, "       ");
     if (f.verdict != answers::Verdict::good && !f.source.empty())

@@ -11,6 +11,8 @@ namespace leat::tell {
 
 std::string_view verdict_word(answers::Verdict verdict);
 /// "NO", "CARE", "ok" with the statement's reason, action, source.
+/// "tank_turns_over_often_enough" as words.
+std::string in_words(std::string statement);
 std::string findings_text(const std::vector<answers::Finding>& findings, std::size_t most);
 std::string assumptions_text(const std::vector<model::Assumption>& assumptions, bool all);
 

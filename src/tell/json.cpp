@@ -92,6 +92,7 @@ std::string check_json(const answers::CheckAnswer& a) {
     ordered_json& o = j["vessels"][v.path];
     w.put(o, "water", v.water.si());
     w.put(o, "level", v.running.si());
+    w.put(o, "level_lowest", "level", v.lowest.si());
     w.put(o, "level_at_rest", "level", v.at_rest.si());
     w.put(o, "freeboard", v.freeboard_running.si());
     w.put(o, "freeboard_at_rest", "freeboard", v.freeboard_at_rest.si());
@@ -104,6 +105,7 @@ std::string check_json(const answers::CheckAnswer& a) {
     w.put(o, "head", p.head.si());
     w.put(o, "power", p.power.si());
     o["power_measured"] = p.power_measured;
+    w.put(o, "share_running", "share", p.running);
     w.put(o, "energy", p.yearly.si());
   }
   for (const auto& p : a.pipes) {
@@ -117,6 +119,33 @@ std::string check_json(const answers::CheckAnswer& a) {
     w.put(o, "flow", p.flow.si());
     w.put(o, "head", (p.over_rim + p.sleeve_loss).si());
     w.put(o, "level", p.standpipe_level.si());
+  }
+  if (a.cycle.switches) {
+    ordered_json& c = j["cycle"];
+    c["periodic"] = a.cycle.periodic;
+    w.put(c, "duration", a.cycle.period.si());
+    if (!a.cycle.averaging.empty()) c["not_averaged"] = a.cycle.averaging;
+    for (const auto& bed : a.cycle.beds) {
+      ordered_json& o = c["beds"][bed.path];
+      w.put(o, "flow", bed.through.si());
+      w.put(o, "share_of_flow", "share", bed.share_of_flow);
+      w.put(o, "share_wet", "share", bed.wet_share);
+    }
+  }
+  if (a.mobile) {
+    ordered_json& m = j["fill_window"];
+    for (const auto& h : a.mobile->held_up) w.put(m["held_up"][h.path], "water", h.water.si());
+    w.put(m, "water_held_up", "water", a.mobile->hold_up.si());
+    w.put(m, "water_least", "water", a.mobile->least().si());
+    w.put(m, "water_most", "water", a.mobile->at_brim.si());
+    w.put(m, "water_window", "water", a.mobile->window().si());
+    w.put(m, "water_window_with_margins", "water", a.mobile->window_with_margins().si());
+    w.put(m, "water_now", "water", a.mobile->now.si());
+  }
+  for (const auto& f : a.failures) {
+    ordered_json line{{"fault", f.fault}, {"spills", f.spills}, {"dry", f.dry}};
+    w.put(line, "share_fish_keep", "share", f.fish_keep);
+    j["failures"].push_back(std::move(line));
   }
   w.put(j, "drain_back", "water", a.drain_back.si());
   w.put(j, "power", a.power.si());

@@ -10,7 +10,7 @@
 
 namespace leat::tell {
 
-std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions);
+std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions, bool all = false);
 std::string check_json(const answers::CheckAnswer& answer);
 
 std::string ahead_text(const answers::AheadAnswer& answer, bool with_assumptions);

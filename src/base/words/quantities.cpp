@@ -46,6 +46,8 @@ constexpr std::array kRows = {
   QuantityRow{"power",              Held::intensive, "W",      "W",               1.0,   0.0,      0, 50.0,  0.0,   1e5,   "power",               "electric power"},
   QuantityRow{"energy",             Held::energy,    "J",      "kWh",             1.0/3.6e6, 0.0,  0, 1e9,   0.0,   1e13,  "energy",              "electric energy of a year"},
   QuantityRow{"velocity",           Held::intensive, "m/s",    "m/s",             1.0,   0.0,      2, 1.0,   0.0,   20.0,  "velocity",            "speed of the water in a pipe"},
+  QuantityRow{"duration",           Held::intensive, "s",      "min",             1.0/60.0, 0.0,   0, 600.0, 0.0,   1e9,   "time",                "time until something happens"},
+  QuantityRow{"share",              Held::intensive, "-",      "%",               100.0, 0.0,      0, 0.1,   0.0,   1e3,   "share",               "part of a whole"},
 };
 // clang-format on
 

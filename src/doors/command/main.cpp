@@ -48,11 +48,13 @@ int main(int argc, char** argv) {
 
   std::string loop = "loop.toml";
   bool json = false, assumptions = false;
+  bool all_checks = false;
   auto* verb_check = app.add_subcommand("check", description_of("check"));
   verb_check->add_option("loop", loop, "the loop's file (default loop.toml)");
   verb_check->add_flag("--json", json, "the answer as JSON");
   verb_check->add_flag("--assumptions", assumptions, "list all that was assumed, with reasons");
-  verb_check->callback([&] { code = doors::verb_check(loop, json, assumptions); });
+  verb_check->add_flag("--all", all_checks, "tell each check that holds as well, with its numbers");
+  verb_check->callback([&] { code = doors::verb_check(loop, json, assumptions, all_checks); });
 
   doors::AheadFlags ahead;
   auto* verb_ahead = app.add_subcommand("ahead", description_of("ahead"));

@@ -6,7 +6,7 @@
 
 namespace leat::doors {
 
-int verb_check(const std::string& path, bool json, bool assumptions) {
+int verb_check(const std::string& path, bool json, bool assumptions, bool all) {
   Problems problems;
   const auto loop = read_loop(path, problems);
   if (!loop) {
@@ -14,7 +14,7 @@ int verb_check(const std::string& path, bool json, bool assumptions) {
     return 2;
   }
   const answers::CheckAnswer answer = answers::check(*loop);
-  fmt::print("{}", json ? tell::check_json(answer) : tell::check_text(answer, assumptions));
+  fmt::print("{}", json ? tell::check_json(answer) : tell::check_text(answer, assumptions, all));
   return answer.running_settled ? 0 : 3;
 }
 

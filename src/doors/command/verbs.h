@@ -16,7 +16,7 @@ struct AheadFlags {
 };
 
 int verb_new(const std::string& path);
-int verb_check(const std::string& loop, bool json, bool assumptions);
+int verb_check(const std::string& loop, bool json, bool assumptions, bool all);
 int verb_ahead(const AheadFlags& flags);
 struct CalcFlags {
   std::vector<std::string> words;  ///< the relation, then name=value

@@ -59,9 +59,10 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
       const Pump& pump = loop_.pumps[p];
       if (at(pump.vessel) != v || running.flows.pumps[p].si() <= 0.0) continue;
-      const Flow<> q = running.flows.pumps[p];
-      b.pump_heat += pump.power.value_or(
-          science::pump_power(q, plumbing.pump_head(pump, q), loop_.laws.density, Number<>(pump.efficiency)));
+      const double share = running.running.empty() ? 1.0 : std::max(running.running[p], 1e-6);
+      const Flow<> q = running.flows.pumps[p] / share;
+      b.pump_heat += share * pump.power.value_or(science::pump_power(q, plumbing.pump_head(pump, q), loop_.laws.density,
+                                                                     Number<>(pump.efficiency)));
     }
     bodies_.push_back(std::move(b));
   }

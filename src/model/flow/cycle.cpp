@@ -15,14 +15,10 @@ using numerics::Then;
 constexpr double kRepeats = 1e-6;         ///< m by which two cycles may differ and still be the same
 constexpr double kLongest = 2.0 * 86400;  ///< s: no common period longer than this is looked for
 constexpr int kMostRepeats = 400;
+constexpr double kCarries = 1e-6;  ///< m3/s
 
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
-}
-
-bool anything_switches(const Loop& loop) {
-  return !loop.siphons.empty() || !loop.valves.empty() ||
-         std::any_of(loop.pumps.begin(), loop.pumps.end(), [](const Pump& p) { return p.schedule || p.float_on; });
 }
 
 /// Least common multiple of all timers, each with the turns of the valve it feeds; nothing if there is none or it is
@@ -71,8 +67,16 @@ class Summing {
     }
   }
 
+  void see_extremes(const Flows& flows) {
+    each(cycle_.most, flows, [](Flow<>& a, const Flow<>& b) { a = std::max(a, b); });
+    each(cycle_.least, flows, [](Flow<>& a, const Flow<>& b) {
+      if (b.si() > kCarries && (a.si() == 0.0 || b < a)) a = b;
+    });
+  }
+
   void add(double weight, const std::vector<Length<>>& levels, const Flows& flows, const Setting& setting) {
     each(sum_, flows, [&](Flow<>& a, const Flow<>& b) { a += weight * b; });
+    see_extremes(flows);
     for (const FlowPath& p : flow_paths(plumbing_, levels, flows)) paths_[at(p.from)][at(p.to)] += weight * p.flow.si();
     for (std::size_t v = 0; v < levels.size(); ++v)
       cycle_.vessels[v].mean_water += weight * (loop_.vessels[v].water_area() * (levels[v] - loop_.vessels[v].floor));
@@ -96,6 +100,8 @@ class Summing {
       const std::vector<Length<>> levels = step.levels(when);
       add(weight * span, levels, step.flows(when), *step.setting);
     }
+    see_extremes(step.flows(step.from));
+    see_extremes(step.flows(step.to));
     constexpr int kPieces = 16;
     for (int k = 0; k < kPieces; ++k) {
       std::vector<double> z;
@@ -212,6 +218,22 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
 }
 
 }  // namespace
+
+bool anything_switches(const Loop& loop) {
+  return !loop.siphons.empty() || !loop.valves.empty() ||
+         std::any_of(loop.pumps.begin(), loop.pumps.end(), [](const Pump& p) { return p.schedule || p.float_on; });
+}
+
+Settled mean_water(const Loop& loop, const Cycle& cycle) {
+  Settled s;
+  s.settled = cycle.kind != Cycle::Kind::none;
+  s.flows = cycle.mean;
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+    s.levels.push_back(loop.vessels[v].level_at(cycle.vessels[v].mean_water));
+  s.tripped = cycle.start.setting.tripped;
+  s.running = cycle.running;
+  return s;
+}
 
 Cycle find_cycle(const Plumbing& plumbing, const WaterState& start) {
   const Loop& loop = plumbing.loop();

@@ -31,11 +31,19 @@ struct Cycle {
   WaterState start;  ///< at the beginning of the cycle
   std::vector<VesselCycle> vessels;
   Flows mean;                        ///< of every passage
+  Flows most;                        ///< the largest of every passage
+  Flows least;                       ///< the least of every passage while it carries water at all; else 0
   std::vector<FlowPath> paths;       ///< mean flow from vessel to vessel
   std::vector<double> running;       ///< share of the time that each pump runs
   std::vector<WaterEvent> events;    ///< of one cycle
   std::vector<std::string> hunting;  ///< whose mean was taken, because they switched too often
 };
+
+/// Whether a loop has anything that switches while all is well: timers, floats, siphons, sequencing valves.
+bool anything_switches(const Loop& loop);
+
+/// A settled cycle as water that stands still: mean volumes, mean flows. For what is slower than about ten cycles.
+Settled mean_water(const Loop& loop, const Cycle& cycle);
 
 /// Runs the water from rest until it repeats.
 Cycle find_cycle(const Plumbing& plumbing, const WaterState& start);

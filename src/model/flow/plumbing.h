@@ -104,7 +104,8 @@ struct Settled {
   bool settled = false;
   std::vector<Length<>> levels;
   Flows flows;
-  std::vector<bool> tripped;  ///< pumps that ran dry on the way and stay off
+  std::vector<bool> tripped;      ///< pumps that ran dry on the way and stay off
+  std::vector<double> running{};  ///< share of the time that each pump runs; empty: all of it
   int steps = 0;
 };
 

@@ -96,6 +96,8 @@ struct Pipe {
   bool blocked = false;
   Length<> lowest{}, highest{};             ///< points on its way
   std::optional<Length<>> inlet_level{};  ///< of its mouth in the vessel it starts from; none: the floor
+  bool hand_valve = false;                ///< one that is not all open
+  Number<> losses_open{};                 ///< of fittings, with the hand valve all open
 };
 
 /// One inlet, one outlet at a time; the next has its turn after each pause of the flow.

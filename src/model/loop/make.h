@@ -18,8 +18,8 @@ void switch_pump(Filling& fill, const Component& c, const Loop& loop, Pump& pump
 /// Sequencing valves, before the pipes that touch them; then the order of their outlets.
 void make_valves(Filling& fill, Loop& loop);
 void order_outlets(Filling& fill, Loop& loop);
-/// The loss of a hand valve on a pipe that is not all open.
-void open_valve(const Component& c, PipeRun& run);
+/// Adds the loss of a hand valve that is not all open; true if there is one.
+bool open_valve(const Component& c, PipeRun& run);
 /// Siphons, drain holes, weirs, gravity returns.
 void make_outlets(Filling& fill, Loop& loop);
 void make_living(Filling& fill, Loop& loop);

@@ -166,7 +166,8 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
     fill.complain(c, "to",
                   fmt::format("{} is where the pipe starts, too; name another part", quoted(c.find("to")->text)));
   pipe.run = run_of(fill, c, loop, 32.0 * millimetre, 5.0 * metre);
-  open_valve(c, pipe.run);
+  pipe.losses_open = pipe.run.minor_losses;
+  pipe.hand_valve = open_valve(c, pipe.run);
   pipe.outlet_level = fill.said<dim::length>(c, "outlet_level");
   if (!pipe.outlet_level && to && to->what == End::What::vessel) {
     const Vessel& v = loop.vessels[static_cast<std::size_t>(to->index)];
@@ -256,10 +257,7 @@ void assume_delivery(Filling& fill, Loop& loop) {
                           {End::What::vessel, target},
                           {32.0 * millimetre, 5.0 * metre, loop.laws.roughness, Number<>(5.0)},
                           v.rim + 0.05 * metre,
-                          false,
-                          {},
-                          {},
-                          {}});
+                          false});
   }
 }
 

@@ -121,12 +121,13 @@ void order_outlets(Filling& fill, Loop& loop) {
     order_one(fill, *fill.description().find(loop.valves[v].path), loop, static_cast<int>(v), loop.valves[v]);
 }
 
-void open_valve(const Component& c, PipeRun& run) {
+bool open_valve(const Component& c, PipeRun& run) {
   const Said* opening = c.find("opening");
-  if (!opening || opening->number >= 1.0) return;
+  if (!opening || opening->number >= 1.0) return false;
   const double turned = 90.0 * (1.0 - opening->number);
   run.minor_losses = run.minor_losses + science::minor_loss_ball_valve(Number<>(turned)) -
                      science::minor_loss_ball_valve(Number<>(0.0));
+  return true;
 }
 
 PipeRun fouled(PipeRun run, double times) {
