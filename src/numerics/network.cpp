@@ -27,6 +27,7 @@ class NetworkSolver::Work {
   MatrixXd matrix_;
   VectorXd sums_, heads_;
   Eigen::LDLT<MatrixXd> factors_;
+  bool factored_ = false;
 
   std::size_t count() const { return network.links.size(); }
   bool open(std::size_t l) const { return !network.links[l].shut && !s.closed[l]; }
@@ -185,6 +186,7 @@ class NetworkSolver::Work {
   }
 
   void solve(const LinkLaw& law, std::span<const double> given) {
+    factored_ = false;
     law_ = &law;
     given_ = given;
     const bool warm = s.solved;
@@ -206,9 +208,16 @@ class NetworkSolver::Work {
     }
   }
 
+  /// The matrix of the last solution is factored once for all the heads asked for.
   void slopes(int given, std::span<double> flow_slopes) {
-    floor_slopes();
-    assemble();
+    if (!factored_) {
+      floor_slopes();
+      assemble();
+      for (Eigen::Index i = 0; i < sums_.size(); ++i)
+        if (matrix_(i, i) == 0.0) matrix_(i, i) = 1.0;
+      if (sums_.size() > 0) factors_.compute(matrix_);
+      factored_ = true;
+    }
     sums_.setZero();
     for (std::size_t l = 0; l < count(); ++l) {
       if (!open(l)) continue;
@@ -216,9 +225,7 @@ class NetworkSolver::Work {
       if (link.to == given && link.from < network.unknown) sums_(link.from) += 1.0 / laws_[l].slope;
       if (link.from == given && link.to < network.unknown) sums_(link.to) += 1.0 / laws_[l].slope;
     }
-    for (Eigen::Index i = 0; i < sums_.size(); ++i)
-      if (matrix_(i, i) == 0.0) matrix_(i, i) = 1.0;
-    if (sums_.size() > 0) heads_ = matrix_.ldlt().solve(sums_);
+    if (sums_.size() > 0) heads_ = factors_.solve(sums_);
     const auto rise = [&](int node) { return node < network.unknown ? heads_(node) : node == given ? 1.0 : 0.0; };
     for (std::size_t l = 0; l < count(); ++l)
       flow_slopes[l] = open(l) ? (rise(network.links[l].from) - rise(network.links[l].to)) / laws_[l].slope : 0.0;
@@ -229,6 +236,10 @@ NetworkSolver::NetworkSolver(Network network) : work_(std::make_unique<Work>(std
 NetworkSolver::~NetworkSolver() = default;
 NetworkSolver::NetworkSolver(NetworkSolver&&) noexcept = default;
 NetworkSolver& NetworkSolver::operator=(NetworkSolver&&) noexcept = default;
+
+int NetworkSolver::unknown() const {
+  return work_->network.unknown;
+}
 
 std::span<NetworkLink> NetworkSolver::links() {
   return work_->network.links;

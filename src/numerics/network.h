@@ -48,6 +48,7 @@ class NetworkSolver {
   NetworkSolver(NetworkSolver&&) noexcept;
   NetworkSolver& operator=(NetworkSolver&&) noexcept;
 
+  int unknown() const;
   /// For the caller to set `shut` and `one_way` before it solves.
   std::span<NetworkLink> links();
 
@@ -55,7 +56,7 @@ class NetworkSolver {
   /// backwards (complementarity: flow >= 0, slack >= 0, one of them zero).
   const NetworkSolution& solve(const LinkLaw& law, std::span<const double> given_heads);
 
-  /// How the flows of the last solution move with one given head, all closures kept: one number a link.
+  /// How the flows of the last solution move with the head of one given node, all closures kept: one number a link.
   void slopes(int given, std::span<double> flow_slopes);
 };
 

@@ -16,25 +16,13 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// Mean flow into a bed while anything flows into it.
-Flow<> inflow_while_fed(const CheckStudy& study, const Cycle& cycle, int bed) {
-  Flow<> q{};
-  for (std::size_t i = 0; i < study.loop.pipes.size(); ++i)
-    if (study.loop.pipes[i].to.what == End::What::vessel && study.loop.pipes[i].to.index == bed)
-      q += cycle.most.pipes[i];
-  for (const Passage& p : study.plumbing.passages(cycle.mean))
-    if (p.to == bed) q += p.flow;
-  for (std::size_t s = 0; s < study.loop.sources.size(); ++s)
-    if (study.loop.sources[s].vessel == bed) q += cycle.mean.top_ups[s];
-  return q;
-}
-
 void siphon_is_well_inside_its_window(const CheckStudy& study, CheckAnswer& a) {
-  for (const Siphon& s : study.loop.siphons) {
+  for (std::size_t i = 0; i < study.loop.siphons.size(); ++i) {
+    const Siphon& s = study.loop.siphons[i];
     if (s.blocked || study.cycle.kind == Cycle::Kind::none) continue;
-    const Flow<> q = inflow_while_fed(study, study.cycle, s.from);
+    const Flow<> q = inflow_while_fed(study.plumbing, study.cycle, s.from);
     const Flow<> low = study.plumbing.priming_flow(s);
-    const Flow<> high = study.plumbing.full_flow(s, s.break_level, study.loop.vessels[at(s.to)].floor);
+    const Flow<> high = study.plumbing.full_flow(i, s.break_level, study.loop.vessels[at(s.to)].floor);
     const bool near_low = q.si() / low.si() < 0.5 * high.si() / q.si() * 1.5;
     Finding f{
         "siphon_is_well_inside_its_window",
@@ -65,10 +53,11 @@ void siphons_may_dump_together(const CheckStudy& study, CheckAnswer& a) {
   if (study.loop.siphons.empty() || study.cycle.kind == Cycle::Kind::none) return;
   std::vector<Volume<>> dumped(study.loop.vessels.size(), Volume<>(0.0));
   std::vector<Flow<>> peak(study.loop.vessels.size(), Flow<>(0.0));
-  for (const Siphon& s : study.loop.siphons) {
+  for (std::size_t i = 0; i < study.loop.siphons.size(); ++i) {
+    const Siphon& s = study.loop.siphons[i];
     const Vessel& bed = study.loop.vessels[at(s.from)];
     dumped[at(s.to)] += bed.water_area() * (s.rim - s.break_level);
-    peak[at(s.to)] += study.plumbing.full_flow(s, s.rim, study.loop.vessels[at(s.to)].floor);
+    peak[at(s.to)] += study.plumbing.full_flow(i, s.rim, study.loop.vessels[at(s.to)].floor);
   }
   for (std::size_t v = 0; v < dumped.size(); ++v) {
     if (dumped[v].si() <= 0.0 || study.loop.vessels[v].held_level) continue;
@@ -216,12 +205,13 @@ void valve_turns_each_time(const CheckStudy& study, CheckAnswer& a) {
 
 /// The water in a draining bed slopes towards its outlet; with much slope the siphon sees a lower level than the bed.
 void bed_drains_evenly(const CheckStudy& study, CheckAnswer& a) {
-  for (const Siphon& s : study.loop.siphons) {
+  for (std::size_t i = 0; i < study.loop.siphons.size(); ++i) {
+    const Siphon& s = study.loop.siphons[i];
     const Vessel& bed = study.loop.vessels[at(s.from)];
     if (bed.grain.si() <= 0.0) continue;
     const double conductivity = 0.09 * std::pow(bed.grain.si() / 0.016, 2.0);
     const double side = std::sqrt(bed.area.si()), depth = 0.5 * (s.rim - bed.floor).si();
-    const double q = study.plumbing.full_flow(s, s.rim, study.loop.vessels[at(s.to)].floor).si();
+    const double q = study.plumbing.full_flow(i, s.rim, study.loop.vessels[at(s.to)].floor).si();
     const double drop = q / (side * depth) / conductivity * 0.5 * side;
     Finding f{"bed_drains_evenly",
               bed.path,

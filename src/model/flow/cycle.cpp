@@ -235,6 +235,18 @@ Settled mean_water(const Loop& loop, const Cycle& cycle) {
   return s;
 }
 
+Flow<> inflow_while_fed(const Plumbing& plumbing, const Cycle& cycle, int bed) {
+  const Loop& loop = plumbing.loop();
+  Flow<> q{};
+  for (std::size_t i = 0; i < loop.pipes.size(); ++i)
+    if (loop.pipes[i].to.what == End::What::vessel && loop.pipes[i].to.index == bed) q += cycle.most.pipes[i];
+  for (const Passage& p : plumbing.passages(cycle.mean))
+    if (p.to == bed) q += p.flow;
+  for (std::size_t s = 0; s < loop.sources.size(); ++s)
+    if (loop.sources[s].vessel == bed) q += cycle.mean.top_ups[s];
+  return q;
+}
+
 Cycle find_cycle(const Plumbing& plumbing, const WaterState& start) {
   const Loop& loop = plumbing.loop();
   Cycle cycle;

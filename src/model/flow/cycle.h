@@ -65,6 +65,9 @@ Transport transport_over(const Plumbing& plumbing, const Cycle& cycle);
 /// time: the averaged water, cheap and blurred.
 std::vector<double> averaged_concentrations(const Cycle& cycle, std::vector<double> concentrations, Duration<> after);
 
+/// The largest flow that its pipes bring to a bed, with the mean of all else.
+Flow<> inflow_while_fed(const Plumbing& plumbing, const Cycle& cycle, int bed);
+
 /// Why the mean flows must not stand for the cycle, or "".
 std::string why_not_averaged(const Loop& loop, const Plumbing& plumbing, const Cycle& cycle);
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "model/loop/loop.h"
+#include "science/hydraulics/pipe_law.h"
 
 namespace leat::model {
 
@@ -57,6 +58,9 @@ class Plumbing {
   void flows(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
   /// The same from nothing: the levels alone decide.
   Flows flows(std::span<const Length<>> levels, const Setting& setting) const;
+  /// How the change of each vessel's water moves with each level, after `flows` has been called for these levels with
+  /// this memory: (of vessel i, with level j) at j * vessels + i, the world outside left out.
+  void slopes(std::span<const Length<>> levels, const Setting& setting, Work& work, std::span<double> entries) const;
   /// Change of each vessel's water per time under these flows; none in a held vessel.
   std::vector<Flow<>> net(const Flows& flows) const;
   /// What each vessel gains, a held one too.
@@ -73,9 +77,9 @@ class Plumbing {
   Flow<> drowning_flow(const Overflow& overflow, const std::function<Length<>(Flow<>)>& receiving) const;
   Length<> loss(const PipeRun& run, Flow<> flow) const;
   Length<> pump_head(const Pump& pump, Flow<> flow) const;
-  /// What an idle siphon lets over its rim; what a primed one carries; the flow that primes it.
-  Flow<> idle_flow(const Siphon& siphon, Length<> up, Length<> down) const;
-  Flow<> full_flow(const Siphon& siphon, Length<> up, Length<> down) const;
+  /// What an idle siphon of this loop lets over its rim; what a primed one carries; the flow that primes it.
+  Flow<> idle_flow(std::size_t siphon, Length<> up, Length<> down) const;
+  Flow<> full_flow(std::size_t siphon, Length<> up, Length<> down) const;
   Flow<> priming_flow(const Siphon& siphon) const;
   /// What an overflow without a vent carries once it runs full.
   Flow<> full_flow(const Overflow& overflow, Length<> up, Length<> down) const;
@@ -90,13 +94,18 @@ class Plumbing {
  private:
   struct HeadTable;
   const Loop& loop_;
+  std::vector<science::PipeLaw> pipe_laws_, stopped_pump_laws_, valve_laws_, back_laws_, siphon_laws_,
+      return_laws_;  ///< as in the loop
   std::vector<std::unique_ptr<HeadTable>> return_heads_;
 
   Flow<> overflow_flow(const Overflow& overflow, Length<> up, Length<> down) const;
   Length<> outlet_height(const Overflow& overflow, Length<> receiving) const;
   void pressurised(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
-  void by_gravity(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
+  void by_gravity(std::span<const Length<>> levels, const Setting& setting, Flows& out, int touching = -1,
+                  const Flows* others = nullptr) const;
   void with_outside(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
+  double back_loss(const Overflow& overflow, double flow) const;
+  Flow<> over_rim(const Overflow& overflow, double over) const;
 };
 
 /// Levels at which nothing changes any more.

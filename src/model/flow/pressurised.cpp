@@ -15,9 +15,9 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-LossAndSlope pipe_law(double q, const PipeRun& run, const Laws& laws) {
-  const auto l = science::pipe_loss_and_slope(Flow<>(q), run, laws.viscosity, laws.gravity);
-  return {l.loss.si(), l.slope.si()};
+LossAndSlope at_flow(const science::PipeLaw& law, double q) {
+  const auto l = law.at(q);
+  return {l.loss, l.slope};
 }
 
 /// A pool of depth d lets 1.70 pi D d^1.5 over the edge of an opening, and takes all of that depth for it. Deeper than
@@ -35,14 +35,16 @@ bool has(const std::vector<bool>& list, std::size_t i) {
 
 }  // namespace
 
-Plumbing::Work::Work(const Loop& loop)
-    : loop_(loop),
-      junctions_(static_cast<int>(loop.junctions.size())),
-      pumps_(static_cast<int>(loop.pumps.size())),
+Plumbing::Work::Work(const Plumbing& plumbing)
+    : plumbing_(plumbing),
+      loop_(plumbing.loop_),
+      junctions_(static_cast<int>(loop_.junctions.size())),
+      pumps_(static_cast<int>(loop_.pumps.size())),
       solver_(build()),
       law_([this](std::size_t link, double q) { return law(link, q); }) {
-  entries_.resize(loop.pipes.size());
-  pump_laws_.resize(loop.pumps.size());
+  entries_.resize(loop_.pipes.size());
+  pump_laws_.resize(loop_.pumps.size());
+  flow_slopes_.resize(solver_.links().size());
 }
 
 numerics::Network Plumbing::Work::build() {
@@ -87,23 +89,18 @@ LossAndSlope Plumbing::Work::law(std::size_t link, double q) const {
     const Pump& pump = loop_.pumps[link];
     if (pump_laws_[link] == PumpLaw::running)
       return {-pump.curve.head(Flow<>(q)).si(), -pump.curve.slope(Flow<>(q)).si()};
-    const int pipe = pipe_of_pump_[link];
-    if (pump_laws_[link] == PumpLaw::shut || pipe < 0) return {q, 1.0};
-    const PipeRun stopped{loop_.pipes[at(pipe)].run.bore, Length<>(0.0), Length<>(0.0), Number<>(pump.stopped_loss)};
-    return pipe_law(q, stopped, loop_.laws);
+    if (pump_laws_[link] == PumpLaw::shut) return {q, 1.0};
+    return at_flow(plumbing_.stopped_pump_laws_[link], q);
   }
   link -= loop_.pumps.size();
-  if (link < loop_.pipes.size()) {
-    LossAndSlope l = pipe_law(q, loop_.pipes[link].run, loop_.laws);
-    const double r = q >= 0.0 ? entries_[link].forward : entries_[link].back;
-    if (r > 0.0) {
-      l.loss += r * q * std::abs(q);
-      l.slope += 2.0 * r * std::abs(q);
-    }
-    return l;
+  if (link >= loop_.pipes.size()) return at_flow(plumbing_.valve_laws_[link - loop_.pipes.size()], q);
+  LossAndSlope l = at_flow(plumbing_.pipe_laws_[link], q);
+  const double r = q >= 0.0 ? entries_[link].forward : entries_[link].back;
+  if (r > 0.0) {
+    l.loss += r * q * std::abs(q);
+    l.slope += 2.0 * r * std::abs(q);
   }
-  const SequencingValve& valve = loop_.valves[link - loop_.pipes.size()];
-  return pipe_law(q, {valve.bore, Length<>(0.0), Length<>(0.0), Number<>(valve.loss)}, loop_.laws);
+  return l;
 }
 
 void Plumbing::Work::set_pumps(std::span<const Length<>> levels, const Setting& setting) {
@@ -166,6 +163,30 @@ const numerics::NetworkSolution& Plumbing::Work::solve(std::span<const Length<>>
   set_pipes(levels_now, setting);
   set_valves(setting);
   return solver_.solve(law_, given_);
+}
+
+/// The head at a pipe's end follows its vessel's level, unless an open end or a mouth above the water holds it.
+void Plumbing::Work::add_slopes(std::span<double> entries) {
+  const std::size_t n = loop_.vessels.size();
+  const auto add = [&](int vessel, int given) {
+    solver_.slopes(solver_.unknown() + given, flow_slopes_);
+    const auto gains = [&](int v, double q) { entries[at(vessel) * n + at(v)] += q; };
+    for (std::size_t p = 0; p < loop_.pumps.size(); ++p) gains(loop_.pumps[p].vessel, -flow_slopes_[p]);
+    for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
+      const double q = flow_slopes_[loop_.pumps.size() + i];
+      if (loop_.pipes[i].from.what == End::What::vessel) gains(loop_.pipes[i].from.index, -q);
+      if (loop_.pipes[i].to.what == End::What::vessel) gains(loop_.pipes[i].to.index, q);
+    }
+  };
+  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) add(loop_.pumps[p].vessel, static_cast<int>(p));
+  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
+    const Pipe& pipe = loop_.pipes[i];
+    const auto follows = [&](int g, const std::optional<Length<>>& end) {
+      return g >= 0 && (!end || given_[at(g)] > end->si());
+    };
+    if (follows(from_given_[i], pipe.inlet_level)) add(pipe.from.index, from_given_[i]);
+    if (follows(to_given_[i], pipe.outlet_level)) add(pipe.to.index, to_given_[i]);
+  }
 }
 
 void Plumbing::pressurised(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& f) const {

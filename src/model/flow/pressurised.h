@@ -12,7 +12,7 @@ namespace leat::model {
 /// end in a vessel and for the ground. Links: pumps, pipes, valves.
 class Plumbing::Work {
  public:
-  explicit Work(const Loop& loop);
+  explicit Work(const Plumbing& plumbing);
 
   /// Sets heads and shut links for the levels, and solves.
   const numerics::NetworkSolution& solve(std::span<const Length<>> levels, const Setting& setting);
@@ -20,7 +20,8 @@ class Plumbing::Work {
   int valve_node(std::size_t v, bool outlet) const { return junctions_ + pumps_ + 2 * static_cast<int>(v) + outlet; }
   int junctions() const { return junctions_; }
   int pumps() const { return pumps_; }
-  std::vector<Length<>> levels;  ///< scratch
+  /// Adds what the pumps and pipes change when levels move; see Plumbing::slopes.
+  void add_slopes(std::span<double> entries);
 
  private:
   /// Water that enters an open end from a shallow pool: it takes head, more the shallower, so that a vessel runs empty
@@ -30,11 +31,13 @@ class Plumbing::Work {
   };
   enum class PumpLaw { running, through, shut };
 
+  const Plumbing& plumbing_;
   const Loop& loop_;
   int junctions_, pumps_;
   std::vector<double> given_;
   std::vector<int> from_given_, to_given_;  ///< of each pipe; -1 for an end at a node
   std::vector<int> pipe_of_pump_;
+  std::vector<double> flow_slopes_;
   std::vector<Entry> entries_;
   std::vector<PumpLaw> pump_laws_;
   numerics::NetworkSolver solver_;

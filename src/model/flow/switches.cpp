@@ -67,7 +67,8 @@ double Switches::due(std::size_t i, const WaterState& state, std::span<const Len
     case Kind::siphon: {
       const Siphon& s = loop_.siphons[one.index];
       if (on) return (s.break_level - levels[at(s.from)]).si();
-      return (plumbing_.idle_flow(s, levels[at(s.from)], levels[at(s.to)]) / plumbing_.priming_flow(s)).si() - 1.0;
+      return (plumbing_.idle_flow(one.index, levels[at(s.from)], levels[at(s.to)]) / plumbing_.priming_flow(s)).si() -
+             1.0;
     }
     case Kind::overflow: {
       const Overflow& o = loop_.overflows[one.index];
@@ -127,6 +128,7 @@ void Switches::flip(std::size_t i, WaterState& state, Duration<> when, std::vect
   one.recent.push_back(when.si());
   if (one.recent.size() <= kTooOften) return;
   hunt(one, state);
+  hunting_ = true;
   events.push_back({WaterChange::hunts, when, events.back().path});
 }
 

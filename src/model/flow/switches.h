@@ -25,6 +25,7 @@ class Switches {
     std::size_t pump;
     double share;
   };
+  bool any_hunting() const { return hunting_; }
   std::optional<HuntingPump> shares(std::span<const Length<>> levels, Setting& setting) const;
 
  private:
@@ -42,6 +43,7 @@ class Switches {
   const Plumbing& plumbing_;
   const Loop& loop_;
   std::vector<One> all_;
+  bool hunting_ = false;
 
   bool is_on(const One& one, const WaterState& state) const;
   WaterEvent toggle(const One& one, WaterState& state, Duration<> at) const;

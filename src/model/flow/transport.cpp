@@ -112,10 +112,11 @@ std::vector<double> averaged_concentrations(const Cycle& cycle, std::vector<doub
 namespace {
 
 /// Within a fifth of either edge of its window a siphon may dribble, or never break, with a little less or more water.
-std::string siphon_near_edge(const Plumbing& plumbing, const Siphon& s, Flow<> inflow) {
+std::string siphon_near_edge(const Plumbing& plumbing, std::size_t siphon, Flow<> inflow) {
   const Loop& loop = plumbing.loop();
+  const Siphon& s = loop.siphons[siphon];
   const Flow<> low = plumbing.priming_flow(s);
-  const Flow<> high = plumbing.full_flow(s, s.break_level, loop.vessels[at(s.to)].floor);
+  const Flow<> high = plumbing.full_flow(siphon, s.break_level, loop.vessels[at(s.to)].floor);
   if (inflow > 1.2 * low && inflow < 0.8 * high) return {};
   return fmt::format("{} is within a fifth of an edge of its window ({:.0f} to {:.0f} L/h, fed {:.0f})", s.path,
                      low.in(units::litre_per_hour), high.in(units::litre_per_hour), inflow.in(units::litre_per_hour));
@@ -126,9 +127,9 @@ std::string siphon_near_edge(const Plumbing& plumbing, const Siphon& s, Flow<> i
 std::string why_not_averaged(const Loop& loop, const Plumbing& plumbing, const Cycle& cycle) {
   if (cycle.kind == Cycle::Kind::none) return cycle.said.empty() ? "no cycle has settled" : cycle.said;
   if (!cycle.hunting.empty()) return cycle.hunting.front() + " hunts";
-  for (const Siphon& s : loop.siphons) {
-    if (s.blocked) continue;
-    const std::string said = siphon_near_edge(plumbing, s, cycle.vessels[at(s.from)].through);
+  for (std::size_t i = 0; i < loop.siphons.size(); ++i) {
+    if (loop.siphons[i].blocked) continue;
+    const std::string said = siphon_near_edge(plumbing, i, inflow_while_fed(plumbing, cycle, loop.siphons[i].from));
     if (!said.empty()) return said;
   }
   for (std::size_t v = 0; v < loop.valves.size(); ++v)

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "model/flow/switches.h"
+#include "model/flow/water_rates.h"
 #include "numerics/root.h"
 
 namespace leat::model {
@@ -17,16 +17,6 @@ std::size_t at(int i) {
 }
 constexpr double kFlowing = 1e-6;  ///< m3/s through a sequencing valve below which it counts as still
 
-/// Levels, then what has left or come, by account.
-struct Places {
-  std::size_t vessels;
-  std::size_t spill(std::size_t v) const { return vessels + v; }
-  std::size_t held(std::size_t v) const { return 2 * vessels + v; }
-  std::size_t top_up() const { return 3 * vessels; }
-  std::size_t evaporated() const { return 3 * vessels + 1; }
-  std::size_t size() const { return 3 * vessels + 2; }
-};
-
 class Runner {
   const Plumbing& plumbing_;
   const Loop& loop_;
@@ -34,67 +24,11 @@ class Runner {
   const WaterWatch& watch_;
   WaterState state_;
   Switches switches_;
-  Places places_;
-  decltype(plumbing_.make_work()) work_;
-  std::vector<Length<>> levels_;
-  Flows flows_, other_flows_;
-  std::vector<double> y_, net_, scratch_, at_nudge_;
+  WaterRates rates_;
+  const WaterPlaces& places_;
+  std::vector<double> y_;
   double clock0_, t_ = 0.0;
   WaterRun out_;
-
-  void read_levels(std::span<const double> y) {
-    for (std::size_t v = 0; v < levels_.size(); ++v) levels_[v] = Length<>(y[v]);
-  }
-
-  bool rates(std::span<const double> y, std::span<double> d) {
-    read_levels(y);
-    const auto hunting = switches_.shares(levels_, state_.setting);
-    if (!hunting) return rates_with(d);
-    // A hunting pump: the mean of running and standing, by the share of each.
-    auto stopped = state_.setting.stopped[hunting->pump];
-    state_.setting.stopped[hunting->pump] = true;
-    std::vector<double> still(d.size());
-    bool good = rates_with(still);
-    state_.setting.stopped[hunting->pump] = stopped;
-    good = rates_with(d) && good;
-    for (std::size_t i = 0; i < d.size(); ++i) d[i] = hunting->share * d[i] + (1.0 - hunting->share) * still[i];
-    return good;
-  }
-
-  bool rates_with(std::span<double> d) {
-    plumbing_.flows(levels_, state_.setting, *work_, flows_);
-    if (!flows_.solved) return false;
-    plumbing_.net(flows_, net_);
-    double top_up = 0.0, evaporated = 0.0;
-    for (std::size_t v = 0; v < places_.vessels; ++v) {
-      const bool held = loop_.vessels[v].held_level.has_value();
-      d[v] = held ? 0.0 : net_[v] / loop_.vessels[v].water_area().si();
-      d[places_.held(v)] = held ? net_[v] : 0.0;
-      d[places_.spill(v)] = flows_.spills[v].si();
-      evaporated += flows_.evaporation[v].si();
-    }
-    for (const Flow<> q : flows_.top_ups) top_up += q.si();
-    d[places_.top_up()] = top_up;
-    d[places_.evaporated()] = evaporated;
-    return true;
-  }
-
-  /// Only the levels move anything.
-  bool slopes(std::span<const double> y, std::span<double> entries) {
-    std::vector<double>& base = scratch_;
-    if (!rates(y, base)) return false;
-    std::vector<double> moved(y.begin(), y.end());
-    std::fill(entries.begin(), entries.end(), 0.0);
-    for (std::size_t v = 0; v < places_.vessels; ++v) {
-      if (loop_.vessels[v].held_level) continue;
-      const double nudge = 1e-7;
-      moved[v] = y[v] + nudge;
-      if (!rates(moved, at_nudge_)) return false;
-      for (std::size_t i = 0; i < base.size(); ++i) entries[v * base.size() + i] = (at_nudge_[i] - base[i]) / nudge;
-      moved[v] = y[v];
-    }
-    return true;
-  }
 
   // ---- timers and power
 
@@ -163,13 +97,15 @@ class Runner {
   /// Starts and stops of the flow through each valve; true if one has turned.
   bool turn_valves() {
     if (loop_.valves.empty()) return false;
-    read_levels(y_);
-    plumbing_.flows(levels_, state_.setting, *work_, flows_);
+    std::vector<Length<>> levels;
+    for (std::size_t v = 0; v < places_.vessels; ++v) levels.emplace_back(y_[v]);
+    Flows flows;
+    rates_.flows(levels, flows);
     bool turned = false;
     for (std::size_t v = 0; v < loop_.valves.size(); ++v) {
       const SequencingValve& valve = loop_.valves[v];
       ValveMemory& memory = state_.valves[v];
-      const bool flows_now = inflow(v, flows_) > kFlowing;
+      const bool flows_now = inflow(v, flows) > kFlowing;
       if (flows_now == memory.flowing) continue;
       memory.flowing = flows_now;
       const double clock = clock0_ + t_;
@@ -205,6 +141,7 @@ class Runner {
     mutable std::vector<double> y_;
     mutable std::vector<Length<>> levels_;
     mutable Flows flows_;
+    mutable double flows_at_ = -1.0;
 
    public:
     Stretch(Runner& runner, const numerics::Step& step, double to) : runner_(runner), step_(step) {
@@ -220,7 +157,8 @@ class Runner {
       return levels_;
     }
     const Flows& flows(Duration<> when) const override {
-      runner_.plumbing_.flows(levels(when), runner_.state_.setting, *runner_.work_, flows_);
+      if (when.si() != flows_at_) runner_.rates_.flows(levels(when), flows_);
+      flows_at_ = when.si();
       return flows_;
     }
   };
@@ -317,19 +255,16 @@ class Runner {
         watch_(watch),
         state_(std::move(start)),
         switches_(plumbing),
-        places_{loop_.vessels.size()},
-        work_(plumbing.make_work()),
-        levels_(loop_.vessels.size()),
-        net_(loop_.vessels.size()),
-        scratch_(places_.size()),
-        at_nudge_(places_.size()),
+        rates_(plumbing, switches_, state_),
+        places_(rates_.places()),
         clock0_(state_.clock) {}
 
   WaterRun run() {
-    numerics::System system{places_.size(),
-                            [this](double, std::span<const double> y, std::span<double> d) { return rates(y, d); },
-                            [this](double, std::span<const double> y, std::span<double> j) { return slopes(y, j); },
-                            {}};
+    numerics::System system{
+        places_.size(),
+        [this](double, std::span<const double> y, std::span<double> d) { return rates_.rates(y, d); },
+        [this](double, std::span<const double> y, std::span<double> j) { return rates_.slopes(y, j); },
+        {}};
     numerics::Tolerance tolerance{0.0, std::vector<double>(places_.size(), plan_.tolerance)};
     for (std::size_t i = places_.vessels; i < places_.size(); ++i) tolerance.absolute[i] = 1e3;
     const auto integrator = numerics::make_rosenbrock_integrator(std::move(system), tolerance, 3600.0);
