@@ -27,6 +27,8 @@ struct System {
   std::function<bool(double t, std::span<const double> y, std::span<double> entries)> jacobian{};
   /// Every diagonal entry must be in it. Empty: the matrix is dense.
   Pattern pattern{};
+  /// How many of the last components no rate depends on: sums that only follow. An integrator may make use of it.
+  std::size_t followers = 0;
 };
 
 struct Tolerance {

@@ -64,7 +64,7 @@ class RosenbrockIntegrator final : public Integrator {
   System system_;
   Tolerance tolerance_;
   double longest_, t_ = 0.0, h_ = 0.0;
-  VectorXd f_, stage_, error_, u_[kStages];
+  VectorXd f_, stage_, error_, solved_, u_[kStages];
   MatrixXd jacobian_, matrix_;
   Eigen::PartialPivLU<MatrixXd> lu_;
   CubicStep step_;
@@ -102,7 +102,8 @@ class RosenbrockIntegrator final : public Integrator {
 
   /// All six stages over a step of h; false if the rates could not be had on the way.
   bool attempt(double h) {
-    matrix_ = -jacobian_;
+    const Eigen::Index n = jacobian_.rows(), leading = matrix_.rows();
+    matrix_ = -jacobian_.topLeftCorner(leading, leading);
     matrix_.diagonal().array() += 1.0 / (kGamma * h);
     lu_.compute(matrix_);
     ++counts_.factorisations;
@@ -119,7 +120,11 @@ class RosenbrockIntegrator final : public Integrator {
       } else {
         u_[0] = f_;
       }
-      u_[i] = lu_.solve(u_[i]).eval();
+      solved_ = lu_.solve(u_[i].head(leading));
+      u_[i].head(leading) = solved_;
+      // Followers have no slope of their own: 1/(h gamma) u = what stands there + J u of those they follow.
+      u_[i].tail(n - leading) += jacobian_.bottomLeftCorner(n - leading, leading) * solved_;
+      u_[i].tail(n - leading) *= kGamma * h;
     }
     error_ = u_[5];
     step_.end = stage_ + u_[5];
@@ -160,7 +165,9 @@ class RosenbrockIntegrator final : public Integrator {
     for (VectorXd* v : {&f_, &stage_, &error_, &step_.start, &step_.end, &step_.p, &step_.q}) v->setZero(n);
     for (VectorXd& u : u_) u.setZero(n);
     jacobian_.setZero(n, n);
-    matrix_.setZero(n, n);
+    const auto leading = static_cast<Eigen::Index>(system_.size - system_.followers);
+    matrix_.setZero(leading, leading);
+    solved_.setZero(leading);
   }
 
   void start(double t, std::span<const double> y) override {

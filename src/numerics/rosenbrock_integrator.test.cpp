@@ -91,6 +91,25 @@ TEST(Rosenbrock, ASumThatDoesNotChangeStaysToRounding) {
   EXPECT_NEAR(integrator->state()[0] + integrator->state()[1] + integrator->state()[2], 1.2, 1e-9);
 }
 
+TEST(Rosenbrock, FollowersGoTheSameWayWithOrWithoutBeingNamed) {
+  const auto end_of = [](std::size_t followers) {
+    System s{3, [](double, std::span<const double> y, std::span<double> d) {
+               d[0] = -40.0 * (y[0] - y[1]);
+               d[1] = -0.3 * y[1] * y[1];
+               d[2] = y[0] * y[1];
+               return true;
+             }};
+    s.followers = followers;
+    const auto integrator = make_rosenbrock_integrator(s, {1e-8, {1e-9, 1e-9, 1e-9}});
+    const double from[] = {1.0, 0.5, 0.0};
+    integrator->start(0.0, from);
+    EXPECT_TRUE(integrator->advance(2.0).reached);
+    return std::vector<double>(integrator->state().begin(), integrator->state().end());
+  };
+  const auto plain = end_of(0), named = end_of(1);
+  for (std::size_t i = 0; i < 3; ++i) EXPECT_NEAR(plain[i], named[i], 1e-8);
+}
+
 TEST(Rosenbrock, RatesThatCannotBeHadEndItInWords) {
   System wall{1, [](double, std::span<const double> y, std::span<double> d) {
                 d[0] = 1.0;

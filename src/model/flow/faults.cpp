@@ -208,6 +208,7 @@ FaultRun run_fault(const Loop& loop, const Fault& fault, const WaterState& befor
   start.valves = before.valves;
   if (fault.kind != Fault::Kind::valve_stuck) start.setting.turn = before.setting.turn;
   WaterPlan plan{times.span};
+  plan.tolerance = 2e-6;  // m: centimetres and minutes are asked of a failure
   if (stops_power(fault.kind)) plan.power.push_back({Duration<>(0.0), false});
   if (times.returns) plan.power.push_back({*times.returns, true});
   if (times.fails_again) plan.power.push_back({*times.fails_again, false});
@@ -258,7 +259,7 @@ std::vector<WaterState> hurting_states(const Plumbing& plumbing, const Cycle& cy
   std::vector<double> moments;
   for (const WaterEvent& e : cycle.events)
     if (moments.empty() || e.at.si() > moments.back() + 1.0) moments.push_back(e.at.si());
-  constexpr std::size_t kMost = 16;
+  constexpr std::size_t kMost = 8;
   const std::size_t every = std::max<std::size_t>(1, (moments.size() + kMost - 1) / kMost);
   WaterState state = cycle.start;
   double now = 0.0;

@@ -265,6 +265,7 @@ class Runner {
         [this](double, std::span<const double> y, std::span<double> d) { return rates_.rates(y, d); },
         [this](double, std::span<const double> y, std::span<double> j) { return rates_.slopes(y, j); },
         {}};
+    system.followers = places_.size() - places_.vessels;
     numerics::Tolerance tolerance{0.0, std::vector<double>(places_.size(), plan_.tolerance)};
     for (std::size_t i = places_.vessels; i < places_.size(); ++i) tolerance.absolute[i] = 1e3;
     const auto integrator = numerics::make_rosenbrock_integrator(std::move(system), tolerance, 3600.0);
