@@ -74,6 +74,29 @@ ordered_json day_json(Writer& w, const answers::VesselDay& d) {
   return j;
 }
 
+ordered_json fish_json(const answers::Drawdown& d, Writer& w) {
+  ordered_json j;
+  w.put(j, "temperature", d.temperature.kelvin());
+  w.put(j, "dissolved_oxygen", d.oxygen.si() / 0.031998);
+  const auto time = [&](ordered_json& into, const char* key, Duration<> t) {
+    if (std::isfinite(t.si())) w.put(into, key, "duration", t.si());
+  };
+  for (const answers::TimeLeft& t : d.states) {
+    ordered_json s;
+    s["fish_are"] = t.state;
+    time(s, "duration_to_5_mg_L", t.to_five);
+    time(s, "duration_to_5_mg_L_soonest", t.to_five_soonest);
+    time(s, "duration_to_5_mg_L_latest", t.to_five_latest);
+    time(s, "duration_to_3_mg_L", t.to_three);
+    time(s, "duration_to_3_mg_L_soonest", t.to_three_soonest);
+    time(s, "duration_to_3_mg_L_latest", t.to_three_latest);
+    j["states"].push_back(std::move(s));
+  }
+  for (const answers::Action& action : d.actions)
+    j["actions"].push_back({{"what", action.what}, {"why", action.why}, {"caution", action.caution}});
+  return j;
+}
+
 /// Replaces bytes that are no UTF-8 instead of throwing: names come from the grower's file.
 std::string written(const ordered_json& j) {
   return j.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
@@ -192,6 +215,42 @@ std::string ahead_json(const answers::AheadAnswer& a) {
   j["states"] = a.states;
   j["steps"] = a.counts.steps;
   j["assumptions"] = assumptions_json(a.assumptions);
+  j["units"] = w.units();
+  return written(j);
+}
+
+std::string outage_json(const answers::OutageAnswer& a) {
+  Writer w;
+  ordered_json j;
+  j["verb"] = "outage";
+  j["loop"] = a.loop_name;
+  j["fault"] = a.fault;
+  j["finished"] = a.finished;
+  if (!a.said.empty()) j["said"] = a.said;
+  w.put(j, "duration_since", "duration", a.since.si());
+  for (const auto& v : a.vessels) {
+    ordered_json& o = j["vessels"][v.path];
+    w.put(o, "level", v.before.si());
+    w.put(o, "level_lowest", "level", v.lowest.si());
+    w.put(o, "level_highest", "level", v.highest.si());
+    w.put(o, "level_after", "level", v.after.si());
+    w.put(o, "share_depth_kept", "share", v.depth_kept);
+    w.put(o, "water_spilled", "water", v.spilled.si());
+    if (v.fed_until) w.put(o, "duration_fed", "duration", v.fed_until->si());
+  }
+  w.put(j, "water_lost", "water", a.lost.si());
+  w.put(j, "water_comes_back", "water", a.comes_back.si());
+  if (!a.first_spill.empty()) j["first_spill"] = a.first_spill;
+  if (a.spills_after) w.put(j, "duration_to_spill", "duration", a.spills_after->si());
+  if (!a.dry_pump.empty()) j["dry_pump"] = a.dry_pump;
+  if (a.dry_after) w.put(j, "duration_to_dry", "duration", a.dry_after->si());
+  for (const answers::Drawdown& d : a.fish) j["fish"][d.tank] = fish_json(d, w);
+  j["likely_state"] = a.likely_state;
+  j["events"] = a.events;
+  j["returning"] = a.returning;
+  j["failing_again"] = a.failing_again;
+  j["assumptions"] = assumptions_json(a.assumptions);
+  j["cautions"] = {caution_electricity};
   j["units"] = w.units();
   return written(j);
 }

@@ -7,9 +7,13 @@
 #include "answers/ahead.h"
 #include "answers/calc.h"
 #include "answers/check.h"
+#include "answers/outage.h"
 
 namespace leat::tell {
 
+std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);
+std::string outage_json(const answers::OutageAnswer& answer);
+std::string emergency_text(const std::vector<answers::EmergencyTable>& tables);
 std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions, bool all = false);
 std::string check_json(const answers::CheckAnswer& answer);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "answers/judge/plumbing_statements.h"
+#include "answers/outage.h"
 #include "base/words/quantities.h"
 
 namespace leat::answers {
@@ -238,32 +239,6 @@ void any_tank_can_be_shut_off(const CheckStudy& study, CheckAnswer& a) {
     if (f.verdict != Verdict::good) f.action = "shut the pump down a little when this tank is off";
     a.findings.push_back(f);
   }
-}
-
-std::string fault_words(const Fault& fault) {
-  switch (fault.kind) {
-    case Kind::power:
-      return "the power fails";
-    case Kind::power_and_valves:
-      return "the power fails, no check valve holds";
-    case Kind::pump:
-      return fault.path + " stops";
-    case Kind::blocked:
-      return fault.path + " is blocked";
-    case Kind::half_blocked:
-      return fault.path + " is half blocked";
-    case Kind::check_valve:
-      return "the power fails, " + fault.path + "'s check valve leaks";
-    case Kind::valve_stuck:
-      return fmt::format("{} sticks on outlet {}", fault.path, fault.outlet + 1);
-    case Kind::top_up_open:
-      return "the float valve stays open";
-    case Kind::blocked_and_open:
-      return fault.path + " is blocked, the float open";
-    case Kind::burst:
-      return fault.path + " bursts at its lowest point";
-  }
-  return {};
 }
 
 void list_failures(const CheckStudy& study, CheckAnswer& a) {

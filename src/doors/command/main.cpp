@@ -74,6 +74,27 @@ int main(int argc, char** argv) {
   verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");
   verb_ahead->callback([&] { code = doors::verb_ahead(ahead); });
 
+  doors::OutageFlags outage;
+  auto* verb_outage = app.add_subcommand("outage", description_of("outage"));
+  verb_outage->add_option("loop", outage.loop, "the loop's file (default loop.toml)");
+  verb_outage->add_option("--fails", outage.fails, "what fails (default power); \"help\" lists what this loop has");
+  verb_outage->add_option("--since", outage.since, "how long ago: now, \"30 min\", \"2 h\" or unknown");
+  verb_outage->add_option("--seen", outage.seen, "with --since unknown: how long ago all was last seen well, \"3 h\"");
+  verb_outage->add_option("--returns", outage.returns,
+                          "when the power comes back, after the failure (default \"1 h\")");
+  verb_outage->add_option("--again", outage.again, "when it fails once more, after the failure (default 5 min later)");
+  verb_outage->add_option("--span", outage.hours, "how long to follow the water (default \"4 h\")");
+  verb_outage->add_option("--temperature", outage.temperature, "of the water, \"14 degC\"");
+  verb_outage->add_option("--oxygen", outage.oxygen, "when it failed, \"9.0 mg/L\"");
+  verb_outage->add_option("--fed", outage.fed, "how long ago the fish were fed, \"2 h\"");
+  verb_outage->add_option("--air", outage.air, "power of a battery air kit, \"8 W\"");
+  verb_outage->add_option("--battery", outage.battery, "what its battery holds, \"115 Wh\"");
+  verb_outage->add_flag("--table", outage.table,
+                        "the table to keep by the tank: time over temperature, stock and state");
+  verb_outage->add_flag("--json", outage.json, "the answer as JSON");
+  verb_outage->add_flag("--assumptions", outage.assumptions, "list all that was assumed, with reasons");
+  verb_outage->callback([&] { code = doors::verb_outage(outage); });
+
   doors::CalcFlags calc;
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");

@@ -18,6 +18,12 @@ struct AheadFlags {
 int verb_new(const std::string& path);
 int verb_check(const std::string& loop, bool json, bool assumptions, bool all);
 int verb_ahead(const AheadFlags& flags);
+struct OutageFlags {
+  std::string loop = "loop.toml", fails = "power", since = "now", seen, returns, again, hours, temperature, oxygen, fed,
+              air, battery;
+  bool table = false, json = false, assumptions = false;
+};
+int verb_outage(const OutageFlags& flags);
 struct CalcFlags {
   std::vector<std::string> words;  ///< the relation, then name=value
   std::string checks;

@@ -171,7 +171,8 @@ bool repeat_period(const Plumbing& plumbing, WaterState state, double period, Cy
 }
 
 bool is_mark(const WaterEvent& e) {
-  return e.what == WaterChange::siphon_breaks || e.what == WaterChange::pump_stops;
+  return e.what == WaterChange::siphon_breaks || e.what == WaterChange::overflow_breaks ||
+         e.what == WaterChange::pump_stops;
 }
 
 /// Follows free-running siphons or floats from one break to the next, until a whole round repeats; else the mean of a
@@ -220,7 +221,10 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
 }  // namespace
 
 bool anything_switches(const Loop& loop) {
-  return !loop.siphons.empty() || !loop.valves.empty() ||
+  // An overflow without a vent may fill and draw its vessel down to the foot of its sleeve.
+  const bool may_siphon = std::any_of(loop.overflows.begin(), loop.overflows.end(),
+                                      [](const Overflow& o) { return !o.vented && o.sleeve && o.back; });
+  return may_siphon || !loop.siphons.empty() || !loop.valves.empty() ||
          std::any_of(loop.pumps.begin(), loop.pumps.end(), [](const Pump& p) { return p.schedule || p.float_on; });
 }
 

@@ -1,6 +1,7 @@
 #include "science/fish/entries.h"
 #include "science/fish/entry_input.h"
 #include "science/fish/oxygen_demand.h"
+#include "science/fish/oxygen_drawdown.h"
 #include "science/fish/potential.h"
 #include "science/fish/stocking.h"
 
@@ -115,6 +116,20 @@ std::vector<Entry> exchange_entries() {
                .in(units::minute);
          }}},
        "mass balance without surface exchange"},
+      {"time_to_oxygen_level",
+       "Time until a still tank's oxygen has fallen to a level, with what its surface gives",
+       {input("oxygen", "mg/L", 0, 20, "at the start"), input("level", "mg/L", 0, 20, "not to be passed"),
+        input("saturation", "mg/L", 5, 15, "of the water under its air"),
+        input("exchange", "1/h", 0, 10, "K_L A / V of the surface"),
+        input("demand", "mg/L/h", 0, 1000, "of the fish and all else")},
+       {{"time", "h",
+         [](const Given& g) {
+           return time_to_oxygen_level(Density<>(1e-3 * g("oxygen")), Density<>(1e-3 * g("level")),
+                                       Density<>(1e-3 * g("saturation")), Frequency<>(g("exchange") / 3600.0),
+                                       Density<>(1e-3 * g("demand") / 3600.0))
+               .in(units::hour);
+         }}},
+       "mass balance of a well-mixed tank"},
   };
 }
 

@@ -1,0 +1,76 @@
+// leat outage: power, or one part, fails now: what spills, what runs dry, how long do the fish have?
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "answers/drawdown.h"
+#include "model/flow/faults.h"
+
+namespace leat::answers {
+
+struct OutageRequest {
+  model::Fault fault{};
+  Duration<> since{};       ///< how long ago it failed
+  bool since_known = true;  ///< false: counted from when all was last seen well
+  Duration<> span = Duration<>(4.0 * 3600.0);
+  std::optional<Duration<>> returns{}, fails_again{};
+  std::optional<Temperature<>> temperature{};
+  std::optional<Density<>> oxygen{};
+  std::optional<Duration<>> fed_ago{};
+  std::optional<Power<>> battery_air{};
+  std::optional<Energy<>> battery{};
+};
+
+/// One vessel through the failure.
+struct VesselThrough {
+  std::string path;
+  Length<> before, lowest, highest, after;
+  double depth_kept = 1.0;  ///< of what it had
+  Volume<> spilled{};
+  std::optional<Duration<>> fed_until;  ///< none: water still comes
+};
+
+struct OutageAnswer {
+  std::string loop_name, fault;  ///< "the power fails"
+  bool finished = true;
+  std::string said;
+  Duration<> span{}, since{};
+  bool since_known = true;
+  std::vector<VesselThrough> vessels;
+  std::string first_spill;  ///< a vessel, or ""
+  std::optional<Duration<>> spills_after;
+  Volume<> lost{}, burst{}, comes_back{};
+  std::string dry_pump;
+  std::optional<Duration<>> dry_after;
+  std::vector<std::string> events;  ///< in words, in the order of time
+  std::vector<Drawdown> fish;
+  std::string likely_state;  ///< "fed", unless the last meal is longer ago
+  /// After the power is back: what then happens, and what a second failure during refilling does. Power failures only.
+  std::vector<std::string> returning, failing_again;
+  Volume<> lost_second{};
+  std::vector<model::Assumption> assumptions;
+};
+
+OutageAnswer outage(const model::Loop& loop, const OutageRequest& request);
+
+/// "the power fails", "overflow.tank is blocked", ...
+std::string fault_words(const model::Fault& fault);
+/// "power", "pump.main", ...: every way of saying a fault of this loop, for --fails.
+std::vector<std::pair<std::string, model::Fault>> named_faults(const model::Loop& loop);
+
+/// Time from the failure to 5 and to 3 mg/L over water temperature, state and stock of the fish: to be looked up
+/// without a network.
+struct EmergencyTable {
+  std::string tank;
+  struct Row {
+    double temperature_c, stock;  ///< stock as a share of today's
+    std::string state;
+    Duration<> to_five, to_three;
+  };
+  std::vector<Row> rows;
+};
+std::vector<EmergencyTable> emergency_tables(const model::Loop& loop);
+
+}  // namespace leat::answers

@@ -1,0 +1,124 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "base/result/problem.h"
+#include "base/units/parse.h"
+#include "doors/command/files.h"
+#include "doors/command/verbs.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+namespace {
+
+/// A flag with a unit, or nothing if it is not given; a mistake names the flag.
+std::optional<double> measured(const std::string& text, const char* flag, Dimension dimension, double low, double high,
+                               const char* example, Problems& problems) {
+  if (text.empty()) return std::nullopt;
+  const auto read = read_measured(text);
+  if (const auto* bad = std::get_if<Unreadable>(&read)) {
+    problems.add({flag, 0, 0, "", fmt::format("\"{}\" {}; write for example \"{}\"", text, bad->wrong, example)});
+    return std::nullopt;
+  }
+  const Measured& m = std::get<Measured>(read);
+  if (!(m.dimension == dimension)) {
+    problems.add({flag, 0, 0, "", fmt::format("\"{}\" is of another kind; write for example \"{}\"", text, example)});
+    return std::nullopt;
+  }
+  if (m.si < low || m.si > high) {
+    problems.add(
+        {flag, 0, 0, "", fmt::format("\"{}\" is out of any likely range; write for example \"{}\"", text, example)});
+    return std::nullopt;
+  }
+  return m.si;
+}
+
+template <Dimension D>
+std::optional<Quantity<D>> as(const std::optional<double>& si) {
+  return si ? std::optional(Quantity<D>(*si)) : std::nullopt;
+}
+
+constexpr double kWeek = 7.0 * 86400.0;
+
+std::optional<Duration<>> duration(const std::string& text, const char* flag, const char* example, Problems& problems) {
+  return as<dim::time>(measured(text, flag, dim::time, 0.0, kWeek, example, problems));
+}
+
+void read_since(const OutageFlags& flags, answers::OutageRequest& request, Problems& problems) {
+  if (flags.since == "unknown") {
+    request.since_known = false;
+    request.since = duration(flags.seen, "--seen", "3 h", problems).value_or(Duration<>(0.0));
+    if (flags.seen.empty())
+      problems.add({"--seen", 0, 0, "",
+                    "is missing; with --since unknown say when all was last seen well, such as "
+                    "--seen \"3 h\""});
+    return;
+  }
+  if (!flags.seen.empty()) problems.add({"--seen", 0, 0, "", "belongs to --since unknown; leave it out"});
+  if (flags.since != "now")
+    request.since = duration(flags.since, "--since", "30 min", problems).value_or(Duration<>(0.0));
+}
+
+void read_fault(const OutageFlags& flags, const model::Loop& loop, answers::OutageRequest& request,
+                Problems& problems) {
+  const auto named = answers::named_faults(loop);
+  const auto found = std::find_if(named.begin(), named.end(), [&](const auto& n) { return n.first == flags.fails; });
+  if (found != named.end()) {
+    request.fault = found->second;
+    return;
+  }
+  std::vector<std::string_view> names;
+  for (const auto& [name, fault] : named) names.push_back(name);
+  problems.add({"--fails", 0, 0, "",
+                fmt::format("\"{}\" is nothing that can fail here{}; --fails help lists all", flags.fails,
+                            did_you_mean(flags.fails, names))});
+}
+
+answers::OutageRequest read_request(const OutageFlags& flags, const model::Loop& loop, Problems& problems) {
+  answers::OutageRequest request;
+  read_fault(flags, loop, request, problems);
+  read_since(flags, request, problems);
+  request.span = duration(flags.hours, "--span", "4 h", problems).value_or(request.span);
+  request.returns = duration(flags.returns, "--returns", "1 h", problems);
+  request.fails_again = duration(flags.again, "--again", "65 min", problems);
+  request.fed_ago = duration(flags.fed, "--fed", "2 h", problems);
+  if (const auto t = measured(flags.temperature, "--temperature", dim::temperature, 272.0, 313.0, "14 degC", problems))
+    request.temperature = Temperature<>::from_kelvin(*t);
+  request.oxygen = as<dim::density>(measured(flags.oxygen, "--oxygen", dim::density, 0.0, 0.03, "9.0 mg/L", problems));
+  request.battery_air = as<dim::power>(measured(flags.air, "--air", dim::power, 0.1, 5000.0, "8 W", problems));
+  request.battery = as<dim::energy>(measured(flags.battery, "--battery", dim::energy, 1.0, 1e9, "115 Wh", problems));
+  if (request.fails_again && *request.fails_again <= request.returns.value_or(Duration<>(3600.0)))
+    problems.add({"--again", 0, 0, "", "is not after the power has come back (--returns, 1 h unless said)"});
+  return request;
+}
+
+}  // namespace
+
+int verb_outage(const OutageFlags& flags) {
+  Problems problems;
+  const auto loop = read_loop(flags.loop, problems);
+  if (!loop) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  if (flags.fails == "help") {
+    fmt::print("What can fail in this loop, as --fails takes it:\n");
+    for (const auto& [name, fault] : answers::named_faults(*loop))
+      fmt::print("  {:<40} {}\n", fmt::format("\"{}\"", name), answers::fault_words(fault));
+    return 0;
+  }
+  if (flags.table) {
+    fmt::print("{}", tell::emergency_text(answers::emergency_tables(*loop)));
+    return 0;
+  }
+  const answers::OutageRequest request = read_request(flags, *loop, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const answers::OutageAnswer answer = answers::outage(*loop, request);
+  fmt::print("{}", flags.json ? tell::outage_json(answer) : tell::outage_text(answer, flags.assumptions));
+  return answer.finished ? 0 : 3;
+}
+
+}  // namespace leat::doors
