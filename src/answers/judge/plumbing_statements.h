@@ -12,6 +12,7 @@ void judge_plumbing(const CheckStudy& study, CheckAnswer& answer);
 void judge_flows(const CheckStudy& study, CheckAnswer& answer);
 void judge_returns(const CheckStudy& study, CheckAnswer& answer);
 void judge_beds(const CheckStudy& study, CheckAnswer& answer);
+void judge_fish(const CheckStudy& study, CheckAnswer& answer);
 void judge_sump(const CheckStudy& study, CheckAnswer& answer);
 /// Failures too are told line by line.
 void judge_failures(const CheckStudy& study, CheckAnswer& answer);
