@@ -28,7 +28,9 @@ std::variant<model::Said, std::string> read(const Kind& kind, const Key& key, st
   std::string text = "[" + path + "]\n" + std::string(key.name) + " = " + std::string(value) + "\n";
   if (key.form == Form::reference) text += "[" + std::string(value.substr(1, value.size() - 2)) + "]\n";
   Problems problems;
-  const model::Description read = model::read_description(text, "example.toml", problems);
+  // What a plan says is no loop by itself.
+  const model::Description read = kind.name == "plan" ? model::read_parts(text, "example.toml", problems)
+                                                      : model::read_description(text, "example.toml", problems);
   const model::Component* component = read.find(path);
   const model::Said* said = component ? component->find(key.name) : nullptr;
   if (!problems.empty() || !said) return text + problems.text();

@@ -255,4 +255,49 @@ std::string outage_json(const answers::OutageAnswer& a) {
   return written(j);
 }
 
+std::string compare_json(const answers::CompareAnswer& a) {
+  Writer w;
+  ordered_json j;
+  j["verb"] = "compare";
+  j["loop"] = a.now_name;
+  j["plan"] = a.plan_name;
+  j["verdict"] = a.verdict == answers::Verdict::bad ? "no" : a.verdict == answers::Verdict::tight ? "yes if" : "yes";
+  j["reasons"] = a.reasons;
+  const auto tank = [&](const answers::TankSides::One& o) {
+    ordered_json t = ordered_json::object();
+    if (!o.there) return t;
+    w.put(t, "flow", o.flow.si());
+    w.put(t, "turnover", o.turnover.si());
+    t["temperature"] = {{"low", w.value("temperature", o.coldest)}, {"high", w.value("temperature", o.warmest)}};
+    w.put(t, "swing", o.swing);
+    t["dissolved_oxygen"] = {{"low", w.value("dissolved_oxygen", o.oxygen_low)}};
+    if (o.to_three && std::isfinite(o.to_three->si())) w.put(t, "duration_to_3_mg_L", "duration", o.to_three->si());
+    return t;
+  };
+  for (const auto& t : a.tanks) j["tanks"][t.path] = {{"now", tank(t.now)}, {"plan", tank(t.plan)}};
+  const auto side = [&](const answers::CheckAnswer& check, Volume<> water, const answers::OutageAnswer& outage) {
+    ordered_json s;
+    w.put(s, "water", water.si());
+    w.put(s, "power", check.power.si());
+    w.put(s, "energy", check.yearly.si());
+    if (check.mobile) w.put(s, "water_window", "water", check.mobile->window().si());
+    w.put(s, "water_lost", "water", outage.lost.si());
+    s["findings"] = findings_json(check.findings, w);
+    return s;
+  };
+  j["now"] = side(a.now, a.water_now, a.now_outage);
+  j["proposed"] = side(a.plan, a.water_plan, a.plan_outage);
+  for (const auto& p : a.parts) {
+    ordered_json part{{"path", p.path},
+                      {"change", p.what == answers::PartChange::What::added     ? "added"
+                                 : p.what == answers::PartChange::What::removed ? "removed"
+                                                                                : "changed"}};
+    for (const auto& key : p.keys) part["keys"][key.name] = {{"now", key.now}, {"plan", key.plan}};
+    j["parts"].push_back(std::move(part));
+  }
+  j["cautions"] = {caution_electricity, caution_mass};
+  j["units"] = w.units();
+  return written(j);
+}
+
 }  // namespace leat::tell

@@ -94,5 +94,22 @@ TEST_F(SecondTank, ACoolMorningHidesTheFault) {
   EXPECT_NEAR(finding(a, "flow_brings_enough_oxygen", "tank.b").value * 31.998, 3.8, 0.25);
 }
 
+TEST_F(SecondTank, ThePatchMakesThePlan) {
+  Problems problems;
+  const std::string root = std::string(LEAT_ROOT) + "/tests/stories/";
+  const auto read = [&](const char* file) {
+    return model::read_description(tests::slurp(root + file), file, problems);
+  };
+  const model::Description before = read("tollgate-now.toml"), whole = read("tollgate-plan.toml");
+  const model::Description by_patch =
+      model::patched(before, tests::slurp(root + "tollgate-patch.toml"), "tollgate-patch.toml", problems);
+  ASSERT_TRUE(problems.empty()) << problems.text();
+  const model::Loop patched = model::make_loop(by_patch, problems);
+  const CheckAnswer a = check(patched), b = check(plan);
+  ASSERT_EQ(a.findings.size(), b.findings.size());
+  EXPECT_NEAR(a.mobile->hold_up.si(), b.mobile->hold_up.si(), 1e-3);
+  EXPECT_NEAR(through(patched, a, "tank.b"), through(plan, b, "tank.b"), 1.0);
+}
+
 }  // namespace
 }  // namespace leat::answers

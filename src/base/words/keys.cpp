@@ -145,6 +145,14 @@ std::vector<Kind> make_kinds() {
                         length("bore", 0.002, 0.2, "\"15 mm\"", "inside diameter of its end"),
                         length("outlet_level", -10.0, 50.0, "\"0.70 m\"", "height of its end above the mark"),
                         flag("stuck_open", "false", "true when it does not shut")}})});
+  k.push_back({"plan",
+               true,
+               false,
+               "what a plan does to a loop; only in a patch, the second file of leat compare",
+               {{"remove", Form::words, dim::none, 0, 0, "[\"pipe.west\", \"gravel_bed.west\"]",
+                 "parts that are taken out"},
+                {"move", Form::words, dim::none, 0, 0, "[\"tank.nursery 0.20 m\"]",
+                 "vessels that are set higher, or lower with a minus, with all that hangs on them"}}});
   return k;
 }
 

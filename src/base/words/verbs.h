@@ -15,6 +15,7 @@ inline constexpr std::array kVerbs = {
     Verb{"new", "a starter loop file to fill in"},
     Verb{"check", "is this plumbing sound, before a pipe is cut?"},
     Verb{"outage", "power, or one part, fails now: what spills, how long do the fish have?"},
+    Verb{"compare", "today's loop against a plan: will it work, and what does it take?"},
     Verb{"ahead", "what will the water do in the next days?"},
     Verb{"calc", "one relation of the trade, with its source"},
     Verb{"words", "every word that a loop file and an answer may hold"},

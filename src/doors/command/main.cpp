@@ -74,6 +74,22 @@ int main(int argc, char** argv) {
   verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");
   verb_ahead->callback([&] { code = doors::verb_ahead(ahead); });
 
+  doors::AheadFlags compare;
+  compare.days = 3;
+  std::string plan;
+  auto* verb_compare = app.add_subcommand("compare", description_of("compare"));
+  verb_compare->add_option("now", compare.loop, "the loop's file as it is")->required();
+  verb_compare->add_option("plan", plan, "the plan: another loop's file, or a patch with a heading [plan]")->required();
+  verb_compare->add_option("--days", compare.days, "how many days both are run (default 3)");
+  verb_compare->add_option("--start", compare.start, "first day, such as 2026-11-25 (default today)");
+  verb_compare->add_option("--today", compare.today, "the day that typed days count from (default: by the clock)");
+  verb_compare->add_option("--month", compare.month, "start on the first of this month instead, the next one to come");
+  verb_compare->add_option("--weather", compare.weather, "daily record, CSV");
+  verb_compare->add_option("--location", compare.location, "which place, when the daily record holds several");
+  verb_compare->add_option("--seed", compare.seed, "seed of generated weather (default 1)");
+  verb_compare->add_flag("--json", compare.json, "the answer as JSON");
+  verb_compare->callback([&] { code = doors::verb_compare(compare, plan); });
+
   doors::OutageFlags outage;
   auto* verb_outage = app.add_subcommand("outage", description_of("outage"));
   verb_outage->add_option("loop", outage.loop, "the loop's file (default loop.toml)");

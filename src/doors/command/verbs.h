@@ -18,6 +18,8 @@ struct AheadFlags {
 int verb_new(const std::string& path);
 int verb_check(const std::string& loop, bool json, bool assumptions, bool all);
 int verb_ahead(const AheadFlags& flags);
+/// `flags.loop` against a plan: another description, or a patch.
+int verb_compare(const AheadFlags& flags, const std::string& plan);
 struct OutageFlags {
   std::string loop = "loop.toml", fails = "power", since = "now", seen, returns, again, hours, temperature, oxygen, fed,
               air, battery;

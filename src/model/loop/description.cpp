@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "model/loop/meant.h"
+#include "model/loop/references.h"
 #include "model/loop/syntax.h"
 #include "model/loop/value.h"
 #include "model/loop/wording.h"
@@ -51,7 +52,6 @@ bool is_earlier(int line_a, int column_a, int line_b, int column_b) {
 class Decoder {
   Problems& problems_;
   Description out_;
-  std::vector<std::string> unknown_kinds_;
 
  public:
   Decoder(std::string file, bool whole, Problems& problems) : problems_(problems), out_{std::move(file), {}, whole} {}
@@ -61,7 +61,6 @@ class Decoder {
     std::stable_sort(out_.components.begin(), out_.components.end(), [](const Component& a, const Component& b) {
       return is_earlier(a.line, a.column, b.line, b.column);
     });
-    for (Component& c : out_.components) check_references(c);
     return std::move(out_);
   }
 
@@ -75,7 +74,7 @@ class Decoder {
   void refuse_heading(const toml::key& key, std::string said) {
     complain(key.source(), key.str(), std::move(said));
     out_.has_unknown_parts = true;
-    unknown_kinds_.emplace_back(key.str());
+    out_.unknown_kinds.emplace_back(key.str());
   }
 
   void take_heading(const toml::key& key, const toml::node& node) {
@@ -189,46 +188,6 @@ class Decoder {
     complain(key.source(), path,
              fmt::format("is not known here; [{}] takes {}", kind.name, listed(names_of_keys(kind), "and")));
   }
-
-  void check_references(Component& c) {
-    for (const Key& key : words::find_kind(c.kind)->keys) {
-      const Said* said = key.form == Form::reference ? c.find(key.name) : nullptr;
-      if (!said) continue;
-      const std::string wrong = wrong_reference(key, said->text);
-      if (wrong.empty()) continue;
-      c.refused.insert(std::string(key.name));
-      const std::string kind = said->text.substr(0, said->text.find('.'));
-      if (std::find(unknown_kinds_.begin(), unknown_kinds_.end(), kind) != unknown_kinds_.end()) continue;
-      problems_.add({out_.file, said->line, said->column, one_line(c.path() + "." + std::string(key.name), 90), wrong});
-    }
-  }
-
-  /// The described parts of the kinds that a reference may name.
-  std::vector<std::string> fitting_paths(const Key& key) const {
-    const auto kinds = words::split_words(key.choices);
-    std::vector<std::string> paths;
-    for (const Component& c : out_.components)
-      if (std::find(kinds.begin(), kinds.end(), c.kind) != kinds.end()) paths.push_back(c.path());
-    return paths;
-  }
-
-  std::string wrong_reference(const Key& key, const std::string& text) const {
-    const std::vector<std::string> paths = fitting_paths(key);
-    if (std::find(paths.begin(), paths.end(), text) != paths.end()) return {};
-    if (const Component* other = out_.find(text))
-      return fmt::format("{} is a {}, but one of these is wanted here: {}", quoted(text), other->kind,
-                         listed(words::split_words(key.choices), "or"));
-    std::string said = quoted(text) + " is not described in this file";
-    std::vector<std::string_view> known(paths.begin(), paths.end());
-    for (const std::string_view path : known)
-      if (path.substr(path.find('.') + 1) == text) return said + fmt::format("; did you mean {}?", quoted(path));
-    if (const std::string near = text.size() > 2 * kLongestName ? "" : did_you_mean(text, known); !near.empty())
-      return said + near;
-    if (known.empty())
-      return said + fmt::format("; add a heading such as [{}.main]", words::split_words(key.choices).front());
-    if (known.size() > 8) known.resize(8);
-    return said + fmt::format("; what is described and fits: {}", listed(known, "and"));
-  }
 };
 
 }  // namespace
@@ -251,15 +210,32 @@ std::vector<const Component*> Description::of_kind(std::string_view kind) const 
   return found;
 }
 
-Description read_description(std::string_view toml_text, std::string_view file, Problems& problems) {
+namespace {
+
+Description in_order(std::string_view toml_text, std::string_view file, Problems& problems, bool whole_loop) {
   Problems found;
   const Tables tables = read_tables(toml_text, file, found);
   Description description = Decoder(std::string(file), tables.whole, found).run(tables.root);
+  if (whole_loop) check_references(description, found);
   std::vector<Problem> ordered = found.all();
   std::stable_sort(ordered.begin(), ordered.end(),
                    [](const Problem& a, const Problem& b) { return is_earlier(a.line, a.column, b.line, b.column); });
   for (Problem& problem : ordered) problems.add(std::move(problem));
   return description;
+}
+
+}  // namespace
+
+Description read_description(std::string_view toml_text, std::string_view file, Problems& problems) {
+  Description description = in_order(toml_text, file, problems, true);
+  if (const Component* plan = description.find("plan"))
+    problems.add({description.file, plan->line, plan->column, "plan",
+                  "belongs into a patch, the second file of leat compare; take it out"});
+  return description;
+}
+
+Description read_parts(std::string_view toml_text, std::string_view file, Problems& problems) {
+  return in_order(toml_text, file, problems, false);
 }
 
 }  // namespace leat::model

@@ -24,6 +24,7 @@ struct Said {
   std::vector<double> hours{};                      ///< times of day
   std::vector<std::pair<double, double>> points{};  ///< of a curve, SI
   int line = 0, column = 0;
+  std::string file{};  ///< where it stands, if not in the description's own file
 };
 
 /// One table: [kind] or [kind.name].
@@ -32,6 +33,7 @@ struct Component {
   int line = 0, column = 0;
   std::map<std::string, Said, std::less<>> values;
   std::set<std::string, std::less<>> refused{};  ///< keys that are there but wrong, which has been said already
+  std::string file{};                            ///< where it stands, if not in the description's own file
 
   std::string path() const { return name.empty() ? kind : kind + "." + name; }
   const Said* find(std::string_view key) const;
@@ -42,6 +44,7 @@ struct Description {
   std::vector<Component> components;  ///< in the order of the file
   bool whole = true;                  ///< false when parts of the file could not be read at all
   bool has_unknown_parts = false;     ///< headings that are no part of a loop, which has been said already
+  std::vector<std::string> unknown_kinds{};
 
   const Component* find(std::string_view path) const;
   std::vector<const Component*> of_kind(std::string_view kind) const;
@@ -50,5 +53,13 @@ struct Description {
 /// Reads a description. All mistakes that can be seen without knowing the trade are collected: TOML's own, unknown
 /// tables and keys, wrong types and units, values out of any plausible range, references to nothing.
 Description read_description(std::string_view toml_text, std::string_view file, Problems& problems);
+
+/// Whether a file is a patch: it has a heading [plan].
+bool is_patch(std::string_view toml_text);
+
+/// A description with a patch on it: parts that the patch names anew are added, keys of parts that are there replaced,
+/// `[plan] remove` and `[plan] move` done. Mistakes name the file in which they stand.
+Description patched(const Description& now, std::string_view patch_text, std::string_view patch_file,
+                    Problems& problems);
 
 }  // namespace leat::model

@@ -84,8 +84,9 @@ class Filling {
     if (c.refused.contains(key)) return;
     const Said* value = key.empty() ? nullptr : c.find(key);
     const std::string path = key.empty() ? c.path() : c.path() + "." + std::string(key);
-    problems_.add(
-        {description_.file, value ? value->line : c.line, value ? value->column : c.column, path, std::move(said)});
+    const std::string& own = value ? value->file : c.file;
+    problems_.add({own.empty() ? description_.file : own, value ? value->line : c.line,
+                   value ? value->column : c.column, path, std::move(said)});
   }
 };
 

@@ -94,7 +94,7 @@ struct Pipe {
   PipeRun run;  ///< as it is now: with its fouling and its hand valve
   std::optional<Length<>> outlet_level;
   bool blocked = false;
-  Length<> lowest{}, highest{};             ///< points on its way
+  Length<> lowest{}, highest{};           ///< points on its way
   std::optional<Length<>> inlet_level{};  ///< of its mouth in the vessel it starts from; none: the floor
   bool hand_valve = false;                ///< one that is not all open
   Number<> losses_open{};                 ///< of fittings, with the hand valve all open

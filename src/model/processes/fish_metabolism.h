@@ -20,6 +20,16 @@ struct FishPlan {
 inline constexpr double joules_per_kg_oxygen = 13.56e6;
 inline constexpr double oxygen_molar_kg = 31.998e-3;
 
+/// Share of their need that fish can still take up: all of it above 2 mg/L, half at 0.5, nothing where nothing is left.
+/// Fish are long dead there; it only keeps the water from giving what it does not have.
+template <class N>
+N share_of_breath(const Concentration<N>& oxygen) {
+  constexpr double half = 0.5e-3 / oxygen_molar_kg;
+  const N x = science::rounded_ramp(N(oxygen.si() / half), 0.02);
+  const N fourth = x * x * x * x;
+  return fourth / (1.0 + fourth);
+}
+
 /// Feed passes the gut in three stages, so that its ammonia comes out as the measured pulse. Everything digested is
 /// first counted as burnt; growth then takes back what becomes flesh. Both are balanced by themselves, so any mix of
 /// them is.
@@ -50,7 +60,8 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   post.add(fish.biomass, gain);
   // Heat given off = energy eaten, less what is kept and what is excreted: that is what oxygen burns.
   const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count + left_over;
-  post.move(water.oxygen, outside.fish_oxygen, N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg)));
+  post.move(water.oxygen, outside.fish_oxygen,
+            N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg) * share_of_breath(body.oxygen)));
 }
 
 }  // namespace leat::model

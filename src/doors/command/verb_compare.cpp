@@ -1,0 +1,37 @@
+#include <fmt/core.h>
+
+#include "answers/compare.h"
+#include "doors/command/files.h"
+#include "doors/command/verbs.h"
+#include "doors/command/weather_flags.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+
+int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
+  Problems problems;
+  const auto now_text = read_file(flags.loop, problems), plan_text = read_file(plan_path, problems);
+  if (!now_text || !plan_text) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const model::Description now = model::read_description(*now_text, flags.loop, problems);
+  const model::Description plan = model::is_patch(*plan_text)
+                                      ? model::patched(now, *plan_text, plan_path, problems)
+                                      : model::read_description(*plan_text, plan_path, problems);
+  const model::Loop now_loop = model::make_loop(now, problems);
+  // What is wrong with today's loop is told once, not again of the plan made of it.
+  const bool now_is_sound = problems.empty();
+  const model::Loop plan_loop = now_is_sound ? model::make_loop(plan, problems) : now_loop;
+  const AskedWeather asked = read_weather(flags, now_loop.site.place, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const answers::CompareAnswer answer =
+      answers::compare({now, now_loop}, {plan, plan_loop}, asked.weather, {asked.first, flags.days});
+  fmt::print("{}", flags.json ? tell::compare_json(answer) : tell::compare_text(answer));
+  return 0;
+}
+
+}  // namespace leat::doors

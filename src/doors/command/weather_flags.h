@@ -1,0 +1,19 @@
+// Reading the flags that say which days, and under which weather.
+#pragma once
+
+#include "base/result/problem.h"
+#include "doors/command/verbs.h"
+#include "model/weather/weather.h"
+
+namespace leat::doors {
+
+struct AskedWeather {
+  CivilDate first;
+  model::Weather weather;
+};
+
+/// The weather of --days from the first day on. What is wrong with the flags or the files goes to problems; the weather
+/// is then empty.
+AskedWeather read_weather(const AheadFlags& flags, const model::Place& place, Problems& problems);
+
+}  // namespace leat::doors
