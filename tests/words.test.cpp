@@ -10,6 +10,7 @@
 #include "base/words/keys.h"
 #include "base/words/quantities.h"
 #include "model/books/layout.h"
+#include "model/loop/references.h"
 #include "science/water/substances.h"
 #include "tell/tell.h"
 #include "tests/loop_file.h"
