@@ -18,15 +18,6 @@ struct Stoichiometry {
 inline constexpr Stoichiometry ammonia_oxidation{"NH4+ + 1.5 O2 -> NO2- + 2 H+ + H2O", -1.0, 1.0, 0.0, -1.5, 2.0, 1.0};
 inline constexpr Stoichiometry nitrite_oxidation{"NO2- + 0.5 O2 -> NO3-", 0.0, -1.0, 1.0, -0.5, 0.0, 0.0};
 
-/// The largest rate of a grown film at 20 degC: 0.6 g/m2/d of ammonia nitrogen, known to a factor of two (our prior;
-/// the half values are common practice).
-inline constexpr science::FilmKinetics ammonia_film{0.6 * science::gram_nitrogen_per_square_metre_day,
-                                                    science::ammonia_film.half_nitrogen,
-                                                    science::ammonia_film.half_oxygen};
-inline constexpr science::FilmKinetics nitrite_film{0.75 * science::gram_nitrogen_per_square_metre_day,
-                                                    science::nitrite_film.half_nitrogen,
-                                                    science::nitrite_film.half_oxygen};
-
 /// Alkalinity at which the first step runs at half its rate: 10 mg/L as CaCO3. It stalls between 20 and 40 (common
 /// practice); without this a loop that nobody doses would run on to waters that no film survives.
 inline constexpr Concentration<> half_alkalinity{0.2};
@@ -44,9 +35,9 @@ void post_nitrification(Area<> film, const BodyState<N>& body, const BodySlots& 
                         Posting<N>& post) {
   const Number<N> factors =
       science::film_temperature_factor(body.temperature) * science::nitrification_acidity_factor(body.pH);
-  const N first = (science::nitrification_rate(ammonia_film, body.ammonia, body.oxygen, factors) * film).si() *
+  const N first = (science::nitrification_rate(science::ammonia_film, body.ammonia, body.oxygen, factors) * film).si() *
                   alkalinity_share(body.alkalinity);
-  const N second = (science::nitrification_rate(nitrite_film, body.nitrite, body.oxygen, factors) * film).si();
+  const N second = (science::nitrification_rate(science::nitrite_film, body.nitrite, body.oxygen, factors) * film).si();
   post.move(slots.ammonia, slots.nitrite, first);
   post.move(slots.nitrite, slots.nitrate, second);
   post.move(slots.oxygen, outside.film_oxygen,
