@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "base/units/parse.h"
+#include "model/flow/water_run.h"
 #include "model/loop/loop.h"
 #include "model/weather/weather.h"
 #include "science/checks.h"
@@ -22,6 +23,30 @@ inline void description(std::string_view text) {
   const model::Loop loop = model::make_loop(model::read_description(text, "loop.toml", problems), problems);
   if (!problems.empty()) return;
   for (const model::Vessel& v : loop.vessels) must(v.area.si() > 0.0 && v.depth().si() > 0.0);
+}
+
+/// A patch on a small loop.
+inline void patch(std::string_view text) {
+  constexpr std::string_view now =
+      "[tank.a]\narea = \"1 m2\"\nfloor = \"0.5 m\"\nrim = \"1.5 m\"\n[sump.s]\narea = \"1 m2\"\nfloor = \"0 m\"\n"
+      "rim = \"0.6 m\"\n[pump.p]\nin = \"sump.s\"\n[pipe.up]\nfrom = \"pump.p\"\nto = \"tank.a\"\n";
+  Problems problems;
+  const model::Description base = model::read_description(now, "now.toml", problems);
+  const model::Loop loop = model::make_loop(model::patched(base, text, "plan.toml", problems), problems);
+  if (!problems.empty()) return;
+  for (const model::Vessel& v : loop.vessels) must(v.area.si() > 0.0 && v.depth().si() > 0.0);
+}
+
+/// A loop that was taken is followed for a minute: it ends, with its water or with words.
+inline void water(std::string_view text) {
+  Problems problems;
+  const model::Loop loop = model::make_loop(model::read_description(text, "loop.toml", problems), problems);
+  if (!problems.empty()) return;
+  const model::Plumbing plumbing(loop);
+  const model::WaterRun run = model::run_water(plumbing, model::water_at_rest(loop), {Duration<>(60.0)});
+  must(run.finished || !run.said.empty());
+  const double held = model::water_in(loop, run.end.levels).si();
+  must(std::isfinite(held) && std::abs(run.missing.si()) <= 1e-7 * std::max(1.0, held));
 }
 
 inline void daily(std::string_view text) {
@@ -58,6 +83,7 @@ struct Target {
   void (*run)(std::string_view);
 };
 inline constexpr Target kTargets[] = {
-    {"description", description}, {"daily", daily}, {"hourly", hourly}, {"forecast", forecast}, {"quantity", quantity}};
+    {"description", description}, {"patch", patch},       {"water", water},      {"daily", daily},
+    {"hourly", hourly},           {"forecast", forecast}, {"quantity", quantity}};
 
 }  // namespace leat::fuzz
