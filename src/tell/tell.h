@@ -8,12 +8,14 @@
 #include "answers/calc.h"
 #include "answers/check.h"
 #include "answers/compare.h"
+#include "answers/night.h"
 #include "answers/outage.h"
 
 namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
+std::string night_text(const answers::NightAnswer& answer);
 std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);
 std::string outage_json(const answers::OutageAnswer& answer);
 std::string emergency_text(const std::vector<answers::EmergencyTable>& tables);

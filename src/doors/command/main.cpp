@@ -111,6 +111,22 @@ int main(int argc, char** argv) {
   verb_outage->add_flag("--assumptions", outage.assumptions, "list all that was assumed, with reasons");
   verb_outage->callback([&] { code = doors::verb_outage(outage); });
 
+  doors::NightFlags night;
+  auto* verb_night = app.add_subcommand("night", description_of("night"));
+  verb_night->add_option("loop", night.loop, "the loop's file (default loop.toml)");
+  verb_night->add_option("--reading", night.readings, "oxygen at a time, \"18:00 14.0 mg/L\"; two at least")
+      ->take_all();
+  verb_night->add_option("--dawn", night.dawn, "when the night ends (default sunrise at the place)");
+  verb_night->add_option("--temperature", night.temperature, "of the water, \"17 degC\"");
+  verb_night->add_option("--reaeration", night.reaeration, "if known or fitted, \"0.30 1/h\"");
+  verb_night->add_option("--kit", night.kit, "spread of the oxygen kit, \"0.5 mg/L\"");
+  verb_night->add_option("--ph", night.pH, "of the afternoon");
+  verb_night->add_option("--ammonia", night.ammonia, "total ammonia as N, \"1.0 mg/L\"");
+  verb_night->add_option("--demand", night.demand,
+                         "what all takes in an hour, \"2.4 mg/L\", instead of what the readings say");
+  verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
+  verb_night->callback([&] { code = doors::verb_night(night); });
+
   doors::CalcFlags calc;
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");

@@ -26,6 +26,12 @@ struct OutageFlags {
   bool table = false, json = false, assumptions = false;
 };
 int verb_outage(const OutageFlags& flags);
+struct NightFlags {
+  std::string loop = "loop.toml", dawn, temperature, reaeration, kit, pH, ammonia, demand;
+  std::vector<std::string> readings;
+  std::uint64_t seed = 1;
+};
+int verb_night(const NightFlags& flags);
 struct CalcFlags {
   std::vector<std::string> words;  ///< the relation, then name=value
   std::string checks;

@@ -4,6 +4,7 @@
 #include "science/fish/oxygen_drawdown.h"
 #include "science/fish/potential.h"
 #include "science/fish/stocking.h"
+#include "science/gas/night_oxygen.h"
 
 namespace leat::science {
 namespace {
@@ -135,8 +136,59 @@ std::vector<Entry> exchange_entries() {
 
 }  // namespace
 
+namespace {
+
+Density<> mg(double value) {
+  return Density<>(1e-3 * value);
+}
+Frequency<> hourly(double value) {
+  return Frequency<>(value / 3600.0);
+}
+
+std::vector<Entry> night_entries() {
+  const InputRow first = input("first", "mg/L", 0, 30, "reading"),
+                 second = input("second", "mg/L", 0, 30, "later reading");
+  const InputRow between = input("between", "h", 0.1, 12, "the two"),
+                 reaeration = input("reaeration", "1/h", 1e-3, 10, "");
+  return {
+      {"night_equilibrium_oxygen",
+       "Oxygen towards which a night goes",
+       {first, second, between, reaeration},
+       {{"oxygen", "mg/L",
+         [](const Given& g) {
+           return 1e3 * night_equilibrium_oxygen(mg(g("first")), mg(g("second")), g("between") * units::hour,
+                                                 hourly(g("reaeration")))
+                            .si();
+         }}},
+       "mass balance of a mixed water in the dark"},
+      {"night_oxygen",
+       "Oxygen after a time in the dark, from two readings",
+       {first, second, between, reaeration, input("after", "h", 0, 16, "the second reading")},
+       {{"oxygen", "mg/L",
+         [](const Given& g) {
+           const auto rest = night_equilibrium_oxygen(mg(g("first")), mg(g("second")), g("between") * units::hour,
+                                                      hourly(g("reaeration")));
+           return 1e3 * night_oxygen(mg(g("second")), rest, g("after") * units::hour, hourly(g("reaeration"))).si();
+         }}},
+       "mass balance of a mixed water in the dark"},
+      {"night_oxygen_log_line",
+       "The same by the line through the logarithms; it has no floor",
+       {first, second, between, input("after", "h", 0, 16, "the second reading")},
+       {{"oxygen", "mg/L",
+         [](const Given& g) {
+           return 1e3 * night_oxygen_log_line(mg(g("first")), mg(g("second")), g("between") * units::hour,
+                                              g("after") * units::hour)
+                            .si();
+         }}},
+       "Madenjian et al. 1987 (from memory)"},
+  };
+}
+
+}  // namespace
+
 std::vector<Entry> oxygen_entries() {
   std::vector<Entry> all = uptake_entries();
+  for (Entry& entry : night_entries()) all.push_back(std::move(entry));
   for (Entry& entry : exchange_entries()) all.push_back(std::move(entry));
   return all;
 }
