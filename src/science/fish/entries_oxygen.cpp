@@ -117,20 +117,57 @@ std::vector<Entry> exchange_entries() {
                .in(units::minute);
          }}},
        "mass balance without surface exchange"},
+  };
+}
+
+/// A tank without flow.
+struct Still {
+  Density<> oxygen, saturation, demand;  // the last per second
+  Frequency<> exchange;
+};
+
+Still still_in(const Given& g) {
+  return {Density<>(1e-3 * g("oxygen")), Density<>(1e-3 * g("saturation")), Density<>(1e-3 * g("demand") / 3600.0),
+          Frequency<>(g("exchange") / 3600.0)};
+}
+
+const InputRow kStart = input("oxygen", "mg/L", 0, 20, "at the start"),
+               kSaturation = input("saturation", "mg/L", 5, 15, "of the water under its air"),
+               kExchange = input("exchange", "1/h", 0, 10, "K_L A / V of the surface"),
+               kDemand = input("demand", "mg/L/h", 0, 1000, "of the fish and all else");
+
+std::vector<Entry> still_tank_entries() {
+  return {
       {"time_to_oxygen_level",
        "Time until a still tank's oxygen has fallen to a level, with what its surface gives",
-       {input("oxygen", "mg/L", 0, 20, "at the start"), input("level", "mg/L", 0, 20, "not to be passed"),
-        input("saturation", "mg/L", 5, 15, "of the water under its air"),
-        input("exchange", "1/h", 0, 10, "K_L A / V of the surface"),
-        input("demand", "mg/L/h", 0, 1000, "of the fish and all else")},
+       {kStart, input("level", "mg/L", 0, 20, "not to be passed"), kSaturation, kExchange, kDemand},
        {{"time", "h",
          [](const Given& g) {
-           return time_to_oxygen_level(Density<>(1e-3 * g("oxygen")), Density<>(1e-3 * g("level")),
-                                       Density<>(1e-3 * g("saturation")), Frequency<>(g("exchange") / 3600.0),
-                                       Density<>(1e-3 * g("demand") / 3600.0))
+           const Still s = still_in(g);
+           return time_to_oxygen_level(s.oxygen, Density<>(1e-3 * g("level")), s.saturation, s.exchange, s.demand)
                .in(units::hour);
          }}},
        "mass balance of a well-mixed tank"},
+      {"still_tank_oxygen_after",
+       "Oxygen of a still tank after a while, with what its surface gives",
+       {kStart, kSaturation, kExchange, kDemand, input("time", "h", 0, 1000, "since the flow stopped")},
+       {{"oxygen", "mg/L",
+         [](const Given& g) {
+           const Still s = still_in(g);
+           return 1e3 * still_tank_oxygen_after(s.oxygen, s.saturation, s.exchange, s.demand, hours(g("time"))).si();
+         }}},
+       "mass balance of a well-mixed tank"},
+      {"demand_factor_fasted",
+       "Times the uptake of fed fish that fasted ones take",
+       {kWater},
+       {{"factor", "-", [](const Given& g) { return demand_factor_fasted(celsius(g("temperature"))); }}},
+       "Wieser 1985; Kieffer 1998"},
+      {"digesting_times",
+       "How long after a meal fish take more oxygen, and when they count as fasted",
+       {kWater},
+       {{"more", "h", [](const Given& g) { return digesting_times(celsius(g("temperature"))).more.in(units::hour); }},
+        {"done", "h", [](const Given& g) { return digesting_times(celsius(g("temperature"))).done.in(units::hour); }}},
+       "common practice"},
   };
 }
 
@@ -190,6 +227,7 @@ std::vector<Entry> oxygen_entries() {
   std::vector<Entry> all = uptake_entries();
   for (Entry& entry : night_entries()) all.push_back(std::move(entry));
   for (Entry& entry : exchange_entries()) all.push_back(std::move(entry));
+  for (Entry& entry : still_tank_entries()) all.push_back(std::move(entry));
   return all;
 }
 

@@ -1,4 +1,4 @@
-#include "science/gas/aeration.h"
+#include "science/gas/help.h"
 #include "science/water/entry_help.h"
 
 namespace leat::science::water_entry {
@@ -96,11 +96,52 @@ std::vector<Entry> bubble_entries() {
   };
 }
 
+Density<> oxygen_in(const Given& g, std::string_view name) {
+  return amount_of(g, name, molar_mass::oxygen, "mg/L") * molar_mass::oxygen;
+}
+
+std::vector<Entry> help_entries() {
+  return {
+      {"oxygen_from_air_pump",
+       "oxygen that an air pump on a battery gives to a tank",
+       rows({{{"power", "W", 0, 1e4, "taken from the battery"},
+              {"efficiency", "kg/kWh", 0, 3, "rated: small kits 0.2 to 0.5, fine stones 0.92"},
+              assume({"alpha", "-", 0.3, 1, "transfer in this water over clean"}, 0.8),
+              temperature_row},
+             pressure_rows(),
+             {amount_row("oxygen", "dissolved, mg/L")}}),
+       {{"transfer", "g/h",
+         [](const Given& g) {
+           const Density<> saturation = oxygen_saturation_mass(temperature_of(g), pressure_of(g));
+           return exchange_of_air_pump(Power<>(g("power")), g("efficiency") * kilogram_per_kilowatt_hour,
+                                       temperature_of(g), saturation, Number<>(g("alpha")))
+               .gives(oxygen_in(g, "oxygen"))
+               .in(gram_an_hour);
+         }}},
+       "ASCE/EWRI 2-06; ratings common practice"},
+      {"oxygen_from_buckets",
+       "oxygen that buckets of water from elsewhere bring to a tank",
+       {{"buckets", "1/h", 0, 1000, "carried"},
+        {"bucket", "L", 0, 100, "in each"},
+        amount_row("oxygen_brought", "in the buckets, mg/L"),
+        amount_row("oxygen", "in the tank, mg/L")},
+       {{"transfer", "g/h",
+         [](const Given& g) {
+           return exchange_of_buckets(g("buckets") * per_hour, g("bucket") * units::litre,
+                                      oxygen_in(g, "oxygen_brought"))
+               .gives(oxygen_in(g, "oxygen"))
+               .in(gram_an_hour);
+         }}},
+       "mass balance"},
+  };
+}
+
 }  // namespace
 
 std::vector<Entry> aeration_entries() {
   std::vector<Entry> all = rating_entries();
   for (Entry& entry : bubble_entries()) all.push_back(std::move(entry));
+  for (Entry& entry : help_entries()) all.push_back(std::move(entry));
   return all;
 }
 
