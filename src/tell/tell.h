@@ -8,6 +8,7 @@
 #include "answers/calc.h"
 #include "answers/check.h"
 #include "answers/compare.h"
+#include "answers/dose.h"
 #include "answers/night.h"
 #include "answers/outage.h"
 
@@ -15,6 +16,7 @@ namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
+std::string dose_text(const answers::DoseAnswer& answer);
 std::string night_text(const answers::NightAnswer& answer);
 std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);
 std::string outage_json(const answers::OutageAnswer& answer);

@@ -18,6 +18,7 @@ inline constexpr std::array kVerbs = {
     Verb{"compare", "today's loop against a plan: will it work, and what does it take?"},
     Verb{"ahead", "what will the water do in the next days?"},
     Verb{"night", "will oxygen be low before dawn?"},
+    Verb{"dose", "how much of what, over how many days?"},
     Verb{"calc", "one relation of the trade, with its source"},
     Verb{"words", "every word that a loop file and an answer may hold"},
 };

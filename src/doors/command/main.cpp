@@ -127,6 +127,31 @@ int main(int argc, char** argv) {
   verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
   verb_night->callback([&] { code = doors::verb_night(night); });
 
+  doors::DoseFlags dose;
+  auto* verb_dose = app.add_subcommand("dose", description_of("dose"));
+  verb_dose->add_option("what", dose.what, "base, acid, nitrite, iron, chlorine, chloramine or change")->required();
+  verb_dose->add_option("--loop", dose.loop, "the loop's file, for its water and temperature");
+  verb_dose->add_option("--water", dose.water, "all water of the loop, \"3000 L\"");
+  verb_dose->add_option("--temperature", dose.temperature, "of the water, \"13 degC\"");
+  verb_dose->add_option("--ph", dose.pH, "base, acid: the pH now");
+  verb_dose->add_option("--to", dose.target_pH, "base, acid: the pH wanted (default 7.0)");
+  verb_dose->add_option("--shaken", dose.shaken, "base, acid: pH of a jar of it shaken with air for two minutes");
+  verb_dose->add_option("--kh", dose.alkalinity, "base, acid: alkalinity as CaCO3, \"20 mg/L\"");
+  verb_dose->add_option("--ammonia", dose.ammonia, "base, acid: total ammonia as N, \"1.5 mg/L\"");
+  verb_dose->add_option("--feed", dose.feed, "base, acid: feed a day, \"150 g/d\"");
+  verb_dose->add_option("--protein", dose.protein, "base, acid: protein in the feed (default 0.45)");
+  verb_dose->add_option("--plants", dose.plants, "base, acid: share of the nitrogen that plants take up as nitrate");
+  verb_dose->add_option("--ionic", dose.ionic, "base, acid: ionic strength, mol/L, such as 0.008");
+  verb_dose->add_option("--phosphorus", dose.phosphorus, "base, acid: phosphate as P, \"5 mg/L\"");
+  verb_dose->add_option("--with", dose.reagent, "base, acid: what is dosed (default KHCO3, HCl)");
+  verb_dose->add_option("--reading", dose.reading, "nitrite as NO2, iron, chlorine, or what a change is to lower");
+  verb_dose->add_option("--target", dose.target, "iron, change: what is wanted");
+  verb_dose->add_option("--there", dose.source, "nitrite: chloride in the loop; change: what the new water holds");
+  verb_dose->add_option("--ratio", dose.ratio, "nitrite: chloride over nitrite (default 10)");
+  verb_dose->add_option("--share", dose.share, "iron: share of iron in the product (default 0.06)");
+  verb_dose->add_option("--new-water", dose.new_water, "chlorine, chloramine: how much new water, \"200 L\"");
+  verb_dose->callback([&] { code = doors::verb_dose(dose); });
+
   doors::CalcFlags calc;
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");

@@ -32,6 +32,11 @@ struct NightFlags {
   std::uint64_t seed = 1;
 };
 int verb_night(const NightFlags& flags);
+struct DoseFlags {
+  std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
+      phosphorus, reagent, reading, target, source, ratio, share, new_water;
+};
+int verb_dose(const DoseFlags& flags);
 struct CalcFlags {
   std::vector<std::string> words;  ///< the relation, then name=value
   std::string checks;

@@ -186,12 +186,14 @@ Pipe make_pipe(Filling& fill, const Component& c, const Loop& loop) {
 
 /// Heights that a pipe passes, where it does not say: those of its ends.
 void set_heights(Filling& fill, Loop& loop) {
+  const auto floor_of = [&](int vessel) -> std::optional<Length<>> {
+    if (vessel < 0 || static_cast<std::size_t>(vessel) >= loop.vessels.size()) return std::nullopt;
+    return loop.vessels[static_cast<std::size_t>(vessel)].floor;
+  };
   const auto height = [&](const Pipe& pipe, const End& e, bool is_outlet) -> std::optional<Length<>> {
-    if (e.what == End::What::vessel)
-      return is_outlet && pipe.outlet_level ? *pipe.outlet_level
-                                            : loop.vessels[static_cast<std::size_t>(e.index)].floor;
-    if (e.what == End::What::pump)
-      return loop.vessels[static_cast<std::size_t>(loop.pumps[static_cast<std::size_t>(e.index)].vessel)].floor;
+    const auto& end = is_outlet ? pipe.outlet_level : pipe.inlet_level;
+    if (e.what == End::What::vessel) return end ? end : floor_of(e.index);
+    if (e.what == End::What::pump) return floor_of(loop.pumps[static_cast<std::size_t>(e.index)].vessel);
     return std::nullopt;
   };
   for (Pipe& pipe : loop.pipes) {

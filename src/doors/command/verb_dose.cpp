@@ -1,0 +1,145 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "answers/dose.h"
+#include "base/units/parse.h"
+#include "doors/command/files.h"
+#include "doors/command/measured_flag.h"
+#include "doors/command/verbs.h"
+#include "model/flow/water_run.h"
+#include "science/water/dosing.h"
+#include "science/water/substances.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+namespace {
+
+using answers::DoseRequest;
+using For = DoseRequest::For;
+
+constexpr std::pair<std::string_view, For> kWhat[] = {{"base", For::base},         {"acid", For::acid},
+                                                      {"nitrite", For::nitrite},   {"iron", For::iron},
+                                                      {"chlorine", For::chlorine}, {"chloramine", For::chloramine},
+                                                      {"change", For::change}};
+
+double plain(const std::string& text, const char* flag, double otherwise, double low, double high, const char* example,
+             Problems& problems) {
+  if (text.empty()) return otherwise;
+  const auto read = read_number(text);
+  const double* number = std::get_if<double>(&read);
+  if (number && *number >= low && *number <= high) return *number;
+  problems.add({flag, 0, 0, "",
+                fmt::format("\"{}\" is no number from {:g} to {:g}; write for example {}", text, low, high, example)});
+  return otherwise;
+}
+
+double share(const std::string& text, const char* flag, double otherwise, Problems& problems) {
+  if (text.ends_with("%")) {
+    std::string number = text.substr(0, text.size() - 1);
+    while (number.ends_with(' ')) number.pop_back();
+    return plain(number, flag, otherwise, 0.0, 100.0, "\"45 %\"", problems) * (number.empty() ? 1.0 : 0.01);
+  }
+  return plain(text, flag, otherwise, 0.0, 1.0, "0.45", problems);
+}
+
+Density<> density(const std::string& text, const char* flag, const char* example, Problems& problems) {
+  return Density<>(measured(text, flag, dim::density, 0.0, 100.0, example, problems).value_or(0.0));
+}
+
+void wants(const std::string& text, const char* flag, const char* why, Problems& problems) {
+  if (text.empty()) problems.add({flag, 0, 0, "", fmt::format("is wanted here: {}", why)});
+}
+
+void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
+  wants(f.pH, "--ph", "the pH now, such as --ph 6.2", problems);
+  r.pH = plain(f.pH, "--ph", 7.0, 4.0, 10.0, "6.2", problems);
+  r.target_pH = plain(f.target_pH, "--to", 7.0, 5.0, 9.0, "7.0", problems);
+  if (!f.shaken.empty()) r.shaken_pH = plain(f.shaken, "--shaken", 7.0, 4.0, 10.0, "6.8", problems);
+  if (const auto kh = measured(f.alkalinity, "--kh", dim::density, 0.0, 1.0, "20 mg/L", problems))
+    r.alkalinity = Concentration<>(*kh / 50.043e-3);
+  if (const auto n = measured(f.ammonia, "--ammonia", dim::density, 0.0, 0.1, "1.5 mg/L", problems))
+    r.ammonia = Concentration<>(*n / 14.007e-3);
+  r.feed = MassRate<>(measured(f.feed, "--feed", dim::mass_rate, 0.0, 1.0, "150 g/d", problems).value_or(0.0));
+  r.protein = share(f.protein, "--protein", 0.45, problems);
+  r.plants_take = share(f.plants, "--plants", 0.0, problems);
+  r.ionic_strength = Concentration<>(1e3 * plain(f.ionic, "--ionic", 0.0, 0.0, 0.5, "0.008", problems));
+  r.phosphate = Concentration<>(density(f.phosphorus, "--phosphorus", "5 mg/L", problems).si() / 30.974e-3);
+  r.reagent = !f.reagent.empty() ? f.reagent : r.what == For::acid ? "HCl" : "KHCO3";
+  const auto reagent = science::find_reagent(r.reagent);
+  std::string known;
+  for (const science::Reagent& each : science::reagents())
+    if ((each.equivalents > 0.0) == (r.what == For::base))
+      known += (known.empty() ? "" : ", ") + std::string(each.formula);
+  if (!reagent || (reagent->equivalents > 0.0) != (r.what == For::base))
+    problems.add({"--with", 0, 0, "",
+                  fmt::format("\"{}\" is not known as {} here; there are {}", r.reagent,
+                              r.what == For::base ? "a base" : "an acid", known)});
+  if (problems.empty() && (r.what == For::base) != (r.target_pH >= r.pH))
+    problems.add({"--to", 0, 0, "",
+                  fmt::format("pH {:g} to {:g} is the work of {}; ask for dose {}", r.pH, r.target_pH,
+                              r.target_pH > r.pH ? "a base" : "an acid", r.target_pH > r.pH ? "base" : "acid")});
+}
+
+void read_others(const DoseFlags& f, DoseRequest& r, Problems& problems) {
+  r.reading = density(f.reading, "--reading", "0.5 mg/L", problems);
+  r.target = density(f.target, "--target", "2 mg/L", problems);
+  r.source = density(f.source, "--there", "10 mg/L", problems);
+  r.ratio = plain(f.ratio, "--ratio", 10.0, 1.0, 100.0, "10", problems);
+  r.share = share(f.share, "--share", 0.06, problems);
+  r.new_water =
+      Volume<>(measured(f.new_water, "--new-water", dim::volume, 1e-3, 100.0, "200 L", problems).value_or(0.0));
+  if (r.what == For::nitrite) wants(f.reading, "--reading", "nitrite as NO2, such as --reading \"0.5 mg/L\"", problems);
+  if (r.what == For::iron) wants(f.target, "--target", "iron wanted, such as --target \"2 mg/L\"", problems);
+  if (r.what == For::chlorine || r.what == For::chloramine) {
+    wants(f.reading, "--reading", "chlorine in the new water, such as --reading \"0.8 mg/L\"", problems);
+    wants(f.new_water, "--new-water", "how much, such as --new-water \"200 L\"", problems);
+  }
+  if (r.what == For::change) {
+    wants(f.reading, "--reading", "what is too much, such as --reading \"120 mg/L\"", problems);
+    wants(f.target, "--target", "what it should be, such as --target \"60 mg/L\"", problems);
+  }
+}
+
+}  // namespace
+
+int verb_dose(const DoseFlags& flags) {
+  Problems problems;
+  DoseRequest r;
+  const auto what =
+      std::find_if(std::begin(kWhat), std::end(kWhat), [&](const auto& w) { return w.first == flags.what; });
+  if (what == std::end(kWhat)) {
+    std::vector<std::string_view> names;
+    for (const auto& [name, value] : kWhat) names.push_back(name);
+    fmt::print(
+        stderr,
+        "leat dose: \"{}\" is not known{}; there are base, acid, nitrite, iron, chlorine, chloramine and change\n",
+        flags.what, did_you_mean(flags.what, names));
+    return 2;
+  }
+  r.what = what->second;
+  std::optional<model::Loop> loop;
+  if (!flags.loop.empty()) loop = read_loop(flags.loop, problems);
+  if (const auto v = measured(flags.water, "--water", dim::volume, 1e-3, 1e4, "3000 L", problems))
+    r.water = Volume<>(*v);
+  else if (loop)
+    r.water = model::water_in(*loop, model::levels_at_rest(*loop));
+  else if (r.what != For::chlorine && r.what != For::chloramine)
+    problems.add({"--water", 0, 0, "", "is wanted, such as --water \"3000 L\", or name the loop's file with --loop"});
+  const auto t = measured(flags.temperature, "--temperature", dim::temperature, 272.0, 313.0, "13 degC", problems);
+  r.temperature = t      ? Temperature<>::from_kelvin(*t)
+                  : loop ? loop->water.temperature
+                         : Temperature<>::from_celsius(12.0);
+  if (r.what == For::base || r.what == For::acid)
+    read_acidity(flags, r, problems);
+  else
+    read_others(flags, r, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  fmt::print("{}", tell::dose_text(answers::dose(r)));
+  return 0;
+}
+
+}  // namespace leat::doors

@@ -1,0 +1,117 @@
+// A pH crash under heavy nitrification, every figure of it, to 3 % in grams.
+#include <cmath>
+
+#include "answers/dose.h"
+#include "tests/loop_file.h"
+
+namespace leat::answers {
+namespace {
+
+class AcidCrash : public ::testing::Test {
+ protected:
+  DoseRequest r = [] {
+    DoseRequest request;
+    request.water = Volume<>(3.0);
+    request.temperature = Temperature<>::from_celsius(13.0);
+    request.pH = 6.2;
+    request.target_pH = 7.0;
+    request.shaken_pH = 6.8;
+    request.ammonia = Concentration<>(1.5e-3 / 14.007e-3);
+    request.feed = MassRate<>(0.150 / 86400.0);
+    request.plants_take = 0.35;
+    return request;
+  }();
+
+  static bool says(const DoseAnswer& a, const std::string& words) {
+    for (const std::string& line : a.lines)
+      if (line.find(words) != std::string::npos) return true;
+    return false;
+  }
+};
+
+TEST_F(AcidCrash, WhatTheJarAndTheFeedSay) {
+  const DoseAnswer a = dose(r);
+  EXPECT_NEAR(a.alkalinity_now->si(), 0.047, 0.0015);
+  EXPECT_NEAR(50.043 * a.alkalinity_low->si(), 1.5, 0.1);
+  EXPECT_NEAR(50.043 * a.alkalinity_high->si(), 3.7, 0.11);
+  EXPECT_NEAR(44.009 * a.carbon_dioxide->si(), 3.6, 0.1);
+  EXPECT_NEAR(a.net_acid_as_caco3.si() * 86400.0 * 1e3, 14.4, 0.4);
+  EXPECT_NEAR(a.net_acid_as_caco3.si() * 86400.0 * 1e3 / 3.0, 4.8, 0.1);
+}
+
+TEST_F(AcidCrash, LiftStandingDoseAndGeometricSteps) {
+  const DoseAnswer a = dose(r);
+  EXPECT_NEAR(a.alkalinity_target->si(), 0.298, 0.005);
+  EXPECT_NEAR(1e3 * a.lift.si(), 75.0, 0.03 * 75.0);
+  EXPECT_NEAR(a.standing->si() * 86400e3, 29.0, 0.03 * 29.0);
+  ASSERT_EQ(a.days.size(), 3u);
+  const double grams[] = {43.0, 57.0, 62.0};
+  for (std::size_t d = 0; d < 3; ++d) EXPECT_NEAR(1e3 * a.days[d].grams.si(), grams[d], 0.03 * grams[d]);
+  EXPECT_EQ(a.days[0].goes, 4);
+  EXPECT_NEAR(a.days[0].first_jump, 0.25, 0.01);
+  EXPECT_TRUE(says(a, "by 0.48 now, by 0.12 once at 7.0"));
+}
+
+TEST_F(AcidCrash, IonicStrengthAndPhosphateWantMore) {
+  r.ionic_strength = Concentration<>(8.0);
+  EXPECT_NEAR(1e3 * dose(r).lift.si(), 81.0, 0.03 * 81.0);
+  r.ionic_strength = Concentration<>(0.0);
+  const double plain = dose(r).lift.si();
+  r.phosphate = Concentration<>(5e-3 / 30.974e-3);
+  EXPECT_NEAR(dose(r).lift.si() / plain, 1.21, 0.03);
+}
+
+TEST_F(AcidCrash, StopRuleAndWhatTheSaltBrings) {
+  EXPECT_TRUE(says(dose(r), "0.0035 mg/L as N; stop if total ammonia passes 5.3"));
+  r.reagent = "NaHCO3";
+  EXPECT_TRUE(says(dose(r), "2.2 mg/L of sodium a day, 132 in 60 days"));
+}
+
+TEST_F(AcidCrash, NoGoMovesPhByMoreThanItMay) {
+  for (double pH = 5.6; pH < 7.4; pH += 0.2)
+    for (double target = pH + 0.1; target < 7.8; target += 0.3) {
+      r.pH = pH;
+      r.shaken_pH = pH + 0.5;
+      r.target_pH = target;
+      for (const DoseDay& d : dose(r).days) {
+        EXPECT_LE(d.first_jump, kMostInOneGo + 1e-9);
+        EXPECT_LE(d.pH_to - d.pH_from, kMostInADay + 1e-9);
+      }
+    }
+}
+
+TEST(Doses, SaltAgainstNitrite) {
+  DoseRequest r;
+  r.what = DoseRequest::For::nitrite;
+  r.water = Volume<>(2.0);
+  r.reading = Density<>(1e-3);
+  r.source = Density<>(4e-3);
+  const DoseAnswer a = dose(r);  // 6 mg/L of chloride are missing in 2 m3: 12 g, 19.8 g of salt
+  ASSERT_EQ(a.days.size(), 1u);
+  EXPECT_NEAR(1e3 * a.days[0].grams.si(), 12.0 * 58.44 / 35.45, 0.05);
+}
+
+TEST(Doses, AWaterChangeInDaysReachesItsTarget) {
+  DoseRequest r;
+  r.what = DoseRequest::For::change;
+  r.water = Volume<>(1.0);
+  r.reading = Density<>(120e-3);
+  r.target = Density<>(60e-3);
+  r.source = Density<>(10e-3);
+  EXPECT_NE(dose(r).verdict.find("55 % of the water at once"), std::string::npos) << dose(r).verdict;
+  r.source = Density<>(70e-3);
+  EXPECT_NE(dose(r).verdict.find("cannot be reached"), std::string::npos);
+}
+
+TEST(Doses, ThiosulphateForChlorineOfTheMains) {
+  DoseRequest r;
+  r.what = DoseRequest::For::chloramine;
+  r.new_water = Volume<>(0.2);
+  r.reading = Density<>(0.8e-3);
+  const DoseAnswer a = dose(r);  // 0.16 g of chlorine, seven times as much thiosulphate
+  EXPECT_NEAR(1e3 * a.days[0].grams.si(), 0.16 * 7.0, 0.01);
+  EXPECT_NE(a.lines[0].find("0.16 mg/L of ammonia nitrogen"), std::string::npos) << a.lines[0];
+}
+
+}  // namespace
+}  // namespace leat::answers
