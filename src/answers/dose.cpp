@@ -156,10 +156,12 @@ DoseAnswer dose_acidity(const DoseRequest& r) {
   a.lines.push_back(fmt::format("pH {:.1f} wants {:.3f} meq/L: {:.0f} g of {} of lift", r.target_pH, target.si(),
                                 grams(a.lift), r.reagent));
   if (acid > 0.0)
-    a.lines.push_back(
-        fmt::format("the feed takes {:.2f} eq a day, {:.0f} g as CaCO3 or {:.1f} mg/L: {:.0f} g of {} a day just to "
-                    "stand still",
-                    acid, 50.043 * acid, 50.043 * acid / r.water.si(), grams(a_day), r.reagent));
+    a.lines.push_back(fmt::format(
+        "the feed takes {:.2f} eq a day, {:.0f} g as CaCO3 or {:.1f} mg/L: {}", acid, 50.043 * acid,
+        50.043 * acid / r.water.si(),
+        reagent.equivalents > 0.0
+            ? fmt::format("{:.0f} g of {} a day just to stand still", grams(a_day), r.reagent)
+            : fmt::format("as much as {:.0f} g of {} a day, and that is taken off the dose", grams(a_day), r.reagent)));
   if (acid > 0.0 && reagent.equivalents > 0.0) {
     double jump = 0.0;
     const auto jumps = [&](Concentration<> at) {
