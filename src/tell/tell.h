@@ -9,6 +9,7 @@
 #include "answers/check.h"
 #include "answers/compare.h"
 #include "answers/dose.h"
+#include "answers/feed.h"
 #include "answers/night.h"
 #include "answers/outage.h"
 
@@ -16,6 +17,7 @@ namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
+std::string feed_text(const answers::FeedAnswer& answer);
 std::string dose_text(const answers::DoseAnswer& answer);
 std::string night_text(const answers::NightAnswer& answer);
 std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);

@@ -127,6 +127,17 @@ int main(int argc, char** argv) {
   verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
   verb_night->callback([&] { code = doors::verb_night(night); });
 
+  doors::FeedFlags feed;
+  auto* verb_feed = app.add_subcommand("feed", description_of("feed"));
+  verb_feed->add_option("loop", feed.loop, "the loop's file (default loop.toml)");
+  verb_feed->add_option("--temperature", feed.temperature, "of the water, \"12.5 degC\"");
+  verb_feed->add_option("--oxygen", feed.oxygen, "at the last reading, \"8.5 mg/L\"");
+  verb_feed->add_option("--ammonia", feed.ammonia, "total ammonia as N, \"0.3 mg/L\"");
+  verb_feed->add_option("--ph", feed.pH, "with --ammonia");
+  verb_feed->add_option("--nitrite", feed.nitrite, "as N, \"0.05 mg/L\"");
+  verb_feed->add_flag("--left-over", feed.left_over, "feed was left at the last meal");
+  verb_feed->callback([&] { code = doors::verb_feed(feed); });
+
   doors::DoseFlags dose;
   auto* verb_dose = app.add_subcommand("dose", description_of("dose"));
   verb_dose->add_option("what", dose.what, "base, acid, nitrite, iron, chlorine, chloramine or change")->required();

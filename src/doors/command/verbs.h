@@ -32,6 +32,11 @@ struct NightFlags {
   std::uint64_t seed = 1;
 };
 int verb_night(const NightFlags& flags);
+struct FeedFlags {
+  std::string loop = "loop.toml", temperature, oxygen, ammonia, pH, nitrite;
+  bool left_over = false;
+};
+int verb_feed(const FeedFlags& flags);
 struct DoseFlags {
   std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
       phosphorus, reagent, reading, target, source, ratio, share, new_water;

@@ -1,0 +1,43 @@
+#include <fmt/core.h>
+
+#include "answers/feed.h"
+#include "base/units/parse.h"
+#include "doors/command/files.h"
+#include "doors/command/measured_flag.h"
+#include "doors/command/verbs.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+
+int verb_feed(const FeedFlags& flags) {
+  Problems problems;
+  const auto loop = read_loop(flags.loop, problems);
+  answers::FeedRequest r;
+  const auto density = [&](const std::string& text, const char* flag, const char* example) {
+    const auto si = measured(text, flag, dim::density, 0.0, 0.1, example, problems);
+    return si ? std::optional(Density<>(*si)) : std::nullopt;
+  };
+  if (const auto t =
+          measured(flags.temperature, "--temperature", dim::temperature, 270.0, 313.0, "12.5 degC", problems))
+    r.temperature = Temperature<>::from_kelvin(*t);
+  r.oxygen = density(flags.oxygen, "--oxygen", "8.5 mg/L");
+  r.ammonia = density(flags.ammonia, "--ammonia", "0.3 mg/L");
+  r.nitrite = density(flags.nitrite, "--nitrite", "0.05 mg/L");
+  r.left_over = flags.left_over;
+  if (!flags.pH.empty()) {
+    const auto read = read_number(flags.pH);
+    const double* pH = std::get_if<double>(&read);
+    if (pH && *pH >= 4.0 && *pH <= 11.0)
+      r.pH = *pH;
+    else
+      problems.add({"--ph", 0, 0, "", fmt::format("\"{}\" is no pH; write for example 7.2", flags.pH)});
+  }
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  fmt::print("{}", tell::feed_text(answers::feed(*loop, r)));
+  return 0;
+}
+
+}  // namespace leat::doors
