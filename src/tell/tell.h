@@ -6,6 +6,7 @@
 
 #include "answers/ahead.h"
 #include "answers/calc.h"
+#include "answers/carry.h"
 #include "answers/check.h"
 #include "answers/compare.h"
 #include "answers/dose.h"
@@ -17,6 +18,7 @@ namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
+std::string carry_text(const answers::CarryAnswer& answer);
 std::string feed_text(const answers::FeedAnswer& answer);
 std::string dose_text(const answers::DoseAnswer& answer);
 std::string night_text(const answers::NightAnswer& answer);

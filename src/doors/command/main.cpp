@@ -127,6 +127,17 @@ int main(int argc, char** argv) {
   verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
   verb_night->callback([&] { code = doors::verb_night(night); });
 
+  doors::AheadFlags carry;
+  auto* verb_carry = app.add_subcommand("carry", description_of("carry"));
+  verb_carry->add_option("loop", carry.loop, "the loop's file (default loop.toml)");
+  verb_carry->add_option("--start", carry.start, "first day of the year, such as 2026-11-25 (default today)");
+  verb_carry->add_option("--month", carry.month, "start on the first of this month instead, the next one to come");
+  verb_carry->add_option("--today", carry.today, "the day that --month counts from (default: by the clock)");
+  verb_carry->add_option("--weather", carry.weather, "daily record of the year, CSV; generated where it has no day");
+  verb_carry->add_option("--location", carry.location, "which place, when the daily record holds several");
+  verb_carry->add_option("--seed", carry.seed, "seed of generated weather (default 1)");
+  verb_carry->callback([&] { code = doors::verb_carry(carry); });
+
   doors::FeedFlags feed;
   auto* verb_feed = app.add_subcommand("feed", description_of("feed"));
   verb_feed->add_option("loop", feed.loop, "the loop's file (default loop.toml)");

@@ -18,6 +18,7 @@ struct AheadFlags {
 int verb_new(const std::string& path);
 int verb_check(const std::string& loop, bool json, bool assumptions, bool all);
 int verb_ahead(const AheadFlags& flags);
+int verb_carry(AheadFlags flags);
 /// `flags.loop` against a plan: another description, or a patch.
 int verb_compare(const AheadFlags& flags, const std::string& plan);
 struct OutageFlags {

@@ -1,0 +1,154 @@
+#include "answers/carry.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/simulate/simulate.h"
+#include "science/fish/oxygen_demand.h"
+#include "science/fish/oxygen_drawdown.h"
+#include "science/fish/species.h"
+#include "science/gas/aeration.h"
+#include "science/nitrogen/nitrification.h"
+#include "science/nitrogen/unionised_ammonia.h"
+#include "science/water/pressure.h"
+
+namespace leat::answers {
+namespace {
+
+using namespace model;
+
+constexpr int kWeeks = 52;
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
+/// What does not change with the week.
+struct Stock {
+  FishGroup group;
+  const science::Species& species;
+  double protein = 0.45;
+};
+
+/// Feed a day over live mass, by the rule that `feed` goes by; nothing is fed where it is too warm or too cold.
+double ration(const Stock& stock, Temperature<> water) {
+  FishGroup one = stock.group;
+  one.feed = std::nullopt;
+  const Ration r = ration_of(one, one.count * one.mass, water, Concentration<>(9e-3 / 31.998e-3));
+  return r.by_rule.si() * units::day.si();
+}
+
+/// Live mass whose breath after a meal the flows and air lines of all tanks cover, each tank at its limit.
+double by_oxygen(const Loop& loop, const CheckAnswer& check, const Stock& stock, Temperature<> water) {
+  const double full =
+      science::oxygen_saturation_mass(water, science::air_pressure_standard_atmosphere(loop.site.place.altitude)).si();
+  const double limit = loop.limits.oxygen_low.si() * 31.998e-3;
+  double brought = 0.0;  // kg/s
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
+    if (loop.vessels[v].kind != VesselKind::tank) continue;
+    brought += check.vessels[v].through.si() * (0.95 * full - limit);
+    for (const AirLine& air : loop.airs)
+      if (at(air.vessel) == v)
+        brought += science::exchange_flow_of_air_stone(air.flow,
+                                                       Number<>(std::min(1.0, air.transfer_per_metre * air.depth.si())))
+                       .si() *
+                   (full - limit);
+  }
+  const double demand = science::DemandFactors{}.fed *
+                        science::oxygen_uptake_liao_blended(water, stock.group.mass, science::liao_trout).si();
+  return std::max(0.0, brought) / demand;
+}
+
+/// Live mass whose ammonia all the film turns over with the ammonia at its own limit.
+double by_film(const Loop& loop, const Stock& stock, Temperature<> water, double fed) {
+  const double share = science::unionised_ammonia_fraction(water, Number<>(loop.water.pH)).si();
+  const double limit =
+      std::min(1e-3 / 14.007e-3, loop.limits.unionised_ammonia_high.si() / share);  // mol/m3, 1 mg/L at most
+  const Number<> factors =
+      science::film_temperature_factor(water) * science::nitrification_acidity_factor(Number<>(loop.water.pH));
+  double film = 0.0;
+  for (const Vessel& v : loop.vessels) film += v.film_area.si();
+  const double turned = science::nitrification_rate(science::ammonia_film, Concentration<>(limit),
+                                                    Concentration<>(6e-3 / 31.998e-3), factors)
+                            .si() *
+                        film;                                                     // mol/s
+  const double made = fed * stock.protein * 0.092 / 14.007e-3 / units::day.si();  // mol/s and kg
+  return made > 0.0 ? turned / made : 1e9;
+}
+
+double by_space(const Loop& loop, const Stock& stock) {
+  const double most = stock.species.stocking_simple ? stock.species.stocking_simple->si() : 10.0;
+  double water = 0.0;
+  for (const Vessel& v : loop.vessels)
+    if (v.kind == VesselKind::tank) water += v.capacity().si();
+  return most * water;
+}
+
+CarryWeek week_of(const Loop& loop, const CheckAnswer& check, const Stock& stock, CivilDate first,
+                  Temperature<> water) {
+  CarryWeek w;
+  w.first = first;
+  w.water = water;
+  w.ration = ration(stock, water);
+  w.limits = {{"oxygen", by_oxygen(loop, check, stock, water)},
+              {"film", by_film(loop, stock, water, w.ration)},
+              {"space", by_space(loop, stock)}};
+  if (stock.species.lethal_high && water > *stock.species.lethal_high) w.limits.push_back({"warmth", 0.0});
+  std::sort(w.limits.begin(), w.limits.end(), [](const CarryLimit& a, const CarryLimit& b) { return a.kg < b.kg; });
+  return w;
+}
+
+/// Mean air of seven days from `day` on; the water of a small loop follows it within a day or two.
+Temperature<> mean_of_week(const Weather& weather, std::size_t day) {
+  double sum = 0.0;
+  std::size_t count = 0;
+  for (std::size_t d = day; d < std::min(day + 7, weather.days.size()); ++d, ++count)
+    sum += 0.5 * (weather.days[d].low.celsius() + weather.days[d].high.celsius());
+  return Temperature<>::from_celsius(std::max(1.0, sum / static_cast<double>(std::max<std::size_t>(count, 1))));
+}
+
+Stock stock_of(const Loop& loop, CarryAnswer& a) {
+  FishGroup group;
+  if (loop.fish.empty()) {
+    group.species = "rainbow trout";
+    group.count = 1.0;
+    group.mass = Mass<>(0.150);
+    a.assumed.push_back("no fish are described: trout of 150 g");
+  } else {
+    group = loop.fish.front();
+  }
+  const science::Species* found = science::find_species(group.species);
+  return {group, found ? *found : *science::find_species("rainbow trout"), group.feed_protein};
+}
+
+}  // namespace
+
+CarryAnswer carry(const Loop& loop, const Weather& weather, CivilDate first) {
+  CarryAnswer a;
+  a.loop_name = loop.name;
+  const Stock stock = stock_of(loop, a);
+  a.species = stock.group.species;
+  a.one_fish = stock.group.mass;
+  for (const FishGroup& g : loop.fish) a.now += g.count * g.mass;
+  const CheckAnswer plumbing = check(loop);
+  for (int w = 0; w < kWeeks; ++w)
+    a.weeks.push_back(week_of(loop, plumbing, stock, first.plus_days(7 * w), mean_of_week(weather, at(7 * w))));
+  const auto tightest = std::min_element(a.weeks.begin(), a.weeks.end(), [](const CarryWeek& x, const CarryWeek& y) {
+    return x.limits.front().kg < y.limits.front().kg;
+  });
+  a.tightest = static_cast<std::size_t>(tightest - a.weeks.begin());
+  a.all_year_kg = tightest->limits.front().kg;
+  double hungriest = 0.0;
+  for (const CarryWeek& w : a.weeks) hungriest = std::max(hungriest, w.ration * a.all_year_kg * 1e3);  // g/d
+  a.bed_least = Area<>(hungriest / 100.0);
+  a.bed_most = Area<>(hungriest / 40.0);
+  for (const Vessel& v : loop.vessels)
+    if (v.kind == VesselKind::raft_bed || v.kind == VesselKind::gravel_bed) a.bed += v.area;
+  a.assumed.push_back("each week's water is as warm as its mean air; one generated or recorded year, years differ");
+  a.assumed.push_back(fmt::format("pH {:.1f}, the film grown in full and evenly reached", loop.water.pH));
+  return a;
+}
+
+}  // namespace leat::answers
