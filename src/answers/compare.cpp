@@ -112,7 +112,7 @@ TankSides::One tank_of(const Loop& loop, const CheckAnswer& check, const AheadAn
   for (const Drawdown& d : outage.fish)
     if (d.tank == path)
       for (const TimeLeft& t : d.states)
-        if (t.state == "fed") one.to_three = t.to_three;
+        if (t.state == FishState::fed) one.to_danger = t.to_danger.likely;
   return one;
 }
 

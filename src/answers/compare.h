@@ -44,7 +44,7 @@ struct TankSides {
     Frequency<> turnover{};
     double warmest = 0.0, coldest = 0.0, swing = 0.0;  ///< K, over the days run
     double oxygen_low = 0.0;                           ///< mol/m3
-    std::optional<Duration<>> to_three;                ///< fed fish, power off
+    std::optional<Duration<>> to_danger;               ///< fed fish, power off
   } now, plan;
 };
 

@@ -89,7 +89,10 @@ void tell_water(const Loop& loop, const FaultRun& run, OutageAnswer& a) {
   a.events = words_of(run.events, loop, 14);
   for (const Pump& pump : loop.pumps) {
     const auto v = at(pump.vessel);
-    a.comes_back = std::max(a.comes_back, loop.vessels[v].water_area() * (run.marks[v].high - run.before[v]));
+    const Volume<> rises = loop.vessels[v].water_area() * (run.marks[v].high - run.before[v]);
+    if (rises <= a.comes_back) continue;
+    a.comes_back = rises;
+    a.sump_room = loop.vessels[v].water_area() * (loop.vessels[v].rim - run.before[v]);
   }
 }
 
@@ -112,10 +115,16 @@ FaultRun worst_run(const Loop& loop, const Plumbing& plumbing, const Cycle& cycl
   return worst;
 }
 
+/// Water of raft beds and sumps, from which buckets may be carried.
+Volume<> to_carry_from(const Loop& loop, const FaultRun& run) {
+  Volume<> all{};
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+    if (loop.vessels[v].kind == VesselKind::raft_bed || loop.vessels[v].kind == VesselKind::sump)
+      all += loop.vessels[v].volume_at(run.after[v]);
+  return all;
+}
+
 void tell_fish(const Loop& loop, const FaultRun& run, const OutageRequest& request, OutageAnswer& a) {
-  a.likely_state = request.fed_ago && *request.fed_ago > Duration<>(24.0 * 3600.0)   ? "fasted"
-                   : request.fed_ago && *request.fed_ago > Duration<>(10.0 * 3600.0) ? "usual"
-                                                                                     : "fed";
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     const Vessel& vessel = loop.vessels[v];
     const bool fish =
@@ -127,6 +136,9 @@ void tell_fish(const Loop& loop, const FaultRun& run, const OutageRequest& reque
     input.open_surface = vessel.area * (1.0 - vessel.cover);
     input.temperature = request.temperature;
     input.oxygen = request.oxygen;
+    input.since = request.since;
+    input.since_known = request.since_known;
+    input.fed_ago = request.fed_ago;
     if (!stops_pumps(request.fault.kind))
       for (const AirLine& air : loop.airs)
         if (at(air.vessel) == v)
@@ -135,6 +147,8 @@ void tell_fish(const Loop& loop, const FaultRun& run, const OutageRequest& reque
     if (request.battery_air) input.battery_air = *request.battery_air;
     input.battery = request.battery;
     input.comes_back = a.comes_back;
+    input.sump_room = a.sump_room;
+    input.elsewhere = to_carry_from(loop, run);
     input.vent_in_doubt = std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) {
       return at(o.from) == v && o.sleeve && o.back &&
              (!o.vented || std::any_of(loop.assumptions.begin(), loop.assumptions.end(),
@@ -256,28 +270,6 @@ OutageAnswer outage(const Loop& loop, const OutageRequest& request) {
   tell_fish(loop, run, request, a);
   if (stops_pumps(request.fault.kind)) tell_return(loop, cycle, request, a);
   return a;
-}
-
-std::vector<EmergencyTable> emergency_tables(const Loop& loop) {
-  std::vector<EmergencyTable> tables;
-  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
-    if (std::none_of(loop.fish.begin(), loop.fish.end(), [&](const FishGroup& g) { return at(g.vessel) == v; }))
-      continue;
-    EmergencyTable table{loop.vessels[v].path, {}};
-    for (const double celsius : {4.0, 8.0, 12.0, 16.0, 20.0})
-      for (const double stock : {0.5, 1.0, 2.0}) {
-        Loop other = loop;
-        for (FishGroup& g : other.fish) g.count *= stock;
-        DrawdownInput input;
-        input.water = loop.vessels[v].volume_at(levels_at_rest(loop)[v]);
-        input.open_surface = loop.vessels[v].area * (1.0 - loop.vessels[v].cover);
-        input.temperature = Temperature<>::from_celsius(celsius);
-        for (const TimeLeft& t : draw_down(other, v, input).states)
-          table.rows.push_back({celsius, stock, t.state, t.to_five, t.to_three});
-      }
-    tables.push_back(std::move(table));
-  }
-  return tables;
 }
 
 }  // namespace leat::answers

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "answers/drawdown.h"
+#include "answers/emergency_table.h"
 #include "model/flow/faults.h"
 
 namespace leat::answers {
@@ -42,11 +43,11 @@ struct OutageAnswer {
   std::string first_spill;  ///< a vessel, or ""
   std::optional<Duration<>> spills_after;
   Volume<> lost{}, burst{}, comes_back{};
+  std::optional<Volume<>> sump_room{};  ///< of the sump to which most comes back, up to its rim
   std::string dry_pump;
   std::optional<Duration<>> dry_after;
   std::vector<std::string> events;  ///< in words, in the order of time
   std::vector<Drawdown> fish;
-  std::string likely_state;  ///< "fed", unless the last meal is longer ago
   /// After the power is back: what then happens, and what a second failure during refilling does. Power failures only.
   std::vector<std::string> returning, failing_again;
   Volume<> lost_second{};
@@ -59,18 +60,5 @@ OutageAnswer outage(const model::Loop& loop, const OutageRequest& request);
 std::string fault_words(const model::Fault& fault);
 /// "power", "pump.main", ...: every way of saying a fault of this loop, for --fails.
 std::vector<std::pair<std::string, model::Fault>> named_faults(const model::Loop& loop);
-
-/// Time from the failure to 5 and to 3 mg/L over water temperature, state and stock of the fish: to be looked up
-/// without a network.
-struct EmergencyTable {
-  std::string tank;
-  struct Row {
-    double temperature_c, stock;  ///< stock as a share of today's
-    std::string state;
-    Duration<> to_five, to_three;
-  };
-  std::vector<Row> rows;
-};
-std::vector<EmergencyTable> emergency_tables(const model::Loop& loop);
 
 }  // namespace leat::answers

@@ -33,7 +33,7 @@ std::string headline(const CompareAnswer& a) {
 std::string tanks(const CompareAnswer& a) {
   if (a.tanks.empty()) return "";
   Table t({"tank", "", "flow L/h", "turnover /h", "warmest degC", "coldest degC", "swing K", "oxygen low mg/L",
-           "power off, fed, to 3 mg/L"});
+           "power off, fed, to danger"});
   const auto row = [&](const std::string& name, const char* side, const answers::TankSides::One& o) {
     if (!o.there) {
       t.add({name, side, "-", "-", "-", "-", "-", "-", "-"});
@@ -42,9 +42,7 @@ std::string tanks(const CompareAnswer& a) {
     t.add({name, side, shown_number("flow", o.flow.si()), shown_number("turnover", o.turnover.si()),
            shown_number("temperature", o.warmest), shown_number("temperature", o.coldest),
            shown_number("swing", o.swing), shown_number("dissolved_oxygen", o.oxygen_low),
-           !o.to_three                        ? "-"
-           : !std::isfinite(o.to_three->si()) ? "never"
-                                              : fmt::format("{:.1f} h", o.to_three->si() / 3600.0)});
+           o.to_danger ? answers::time_words(*o.to_danger) : "-"});
   };
   for (const auto& tank : a.tanks) {
     row(tank.path, "now", tank.now);

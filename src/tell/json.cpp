@@ -74,26 +74,55 @@ ordered_json day_json(Writer& w, const answers::VesselDay& d) {
   return j;
 }
 
+/// A time that never comes is null.
+void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> t) {
+  if (std::isfinite(t.si()))
+    w.put(into, key, "duration", t.si());
+  else
+    into[key] = nullptr;
+}
+
+void put_band(Writer& w, ordered_json& into, const std::string& key, const answers::TimeBand& t) {
+  put_time(w, into, key, t.likely);
+  put_time(w, into, key + "_soonest", t.soonest);
+  put_time(w, into, key + "_latest", t.latest);
+}
+
+ordered_json action_json(const answers::Action& action, Writer& w) {
+  ordered_json j{{"what", action.what}, {"why", action.why}, {"caution", action.caution}};
+  if (action.lasts_at_least) put_time(w, j, "duration_lasts_at_least", *action.lasts_at_least);
+  if (action.lasts_at_most) put_time(w, j, "duration_lasts_at_most", *action.lasts_at_most);
+  if (action.share_low) w.put(j, "share_of_need_low", "share", *action.share_low);
+  if (action.share_high) w.put(j, "share_of_need_high", "share", *action.share_high);
+  return j;
+}
+
 ordered_json fish_json(const answers::Drawdown& d, Writer& w) {
-  ordered_json j;
-  w.put(j, "temperature", d.temperature.kelvin());
-  w.put(j, "dissolved_oxygen", d.oxygen.si() / 0.031998);
-  const auto time = [&](ordered_json& into, const char* key, Duration<> t) {
-    if (std::isfinite(t.si())) w.put(into, key, "duration", t.si());
+  constexpr double kOxygen = 0.031998;  // kg/mol
+  const auto oxygen = [&](ordered_json& into, const char* key, Density<> o) {
+    w.put(into, key, "dissolved_oxygen", o.si() / kOxygen);
   };
+  ordered_json j;
+  j["verdict"] = d.verdict;
+  w.put(j, "temperature", d.temperature.kelvin());
+  oxygen(j, "dissolved_oxygen", d.oxygen);
+  oxygen(j, "oxygen_low", d.levels.low);
+  oxygen(j, "oxygen_danger", d.levels.danger);
+  j["levels"] = d.levels.source;
+  j["likely_state"] = answers::state_name(d.likely);
   for (const answers::TimeLeft& t : d.states) {
     ordered_json s;
-    s["fish_are"] = t.state;
-    time(s, "duration_to_5_mg_L", t.to_five);
-    time(s, "duration_to_5_mg_L_soonest", t.to_five_soonest);
-    time(s, "duration_to_5_mg_L_latest", t.to_five_latest);
-    time(s, "duration_to_3_mg_L", t.to_three);
-    time(s, "duration_to_3_mg_L_soonest", t.to_three_soonest);
-    time(s, "duration_to_3_mg_L_latest", t.to_three_latest);
+    s["fish_are"] = answers::state_name(t.state);
+    oxygen(s, "oxygen_now", t.oxygen_now);
+    put_band(w, s, "duration_to_low", t.to_low);
+    put_band(w, s, "duration_to_danger", t.to_danger);
+    put_band(w, s, "duration_from_now_to_low", t.to_low_now);
+    put_band(w, s, "duration_from_now_to_danger", t.to_danger_now);
     j["states"].push_back(std::move(s));
   }
-  for (const answers::Action& action : d.actions)
-    j["actions"].push_back({{"what", action.what}, {"why", action.why}, {"caution", action.caution}});
+  for (const answers::Action& action : d.actions) j["actions"].push_back(action_json(action, w));
+  if (!d.band.empty()) j["band"] = d.band;
+  j["assumed"] = d.assumed;
   return j;
 }
 
@@ -228,6 +257,7 @@ std::string outage_json(const answers::OutageAnswer& a) {
   j["finished"] = a.finished;
   if (!a.said.empty()) j["said"] = a.said;
   w.put(j, "duration_since", "duration", a.since.si());
+  j["since_known"] = a.since_known;
   for (const auto& v : a.vessels) {
     ordered_json& o = j["vessels"][v.path];
     w.put(o, "level", v.before.si());
@@ -245,7 +275,6 @@ std::string outage_json(const answers::OutageAnswer& a) {
   if (!a.dry_pump.empty()) j["dry_pump"] = a.dry_pump;
   if (a.dry_after) w.put(j, "duration_to_dry", "duration", a.dry_after->si());
   for (const answers::Drawdown& d : a.fish) j["fish"][d.tank] = fish_json(d, w);
-  j["likely_state"] = a.likely_state;
   j["events"] = a.events;
   j["returning"] = a.returning;
   j["failing_again"] = a.failing_again;
@@ -271,7 +300,7 @@ std::string compare_json(const answers::CompareAnswer& a) {
     t["temperature"] = {{"low", w.value("temperature", o.coldest)}, {"high", w.value("temperature", o.warmest)}};
     w.put(t, "swing", o.swing);
     t["dissolved_oxygen"] = {{"low", w.value("dissolved_oxygen", o.oxygen_low)}};
-    if (o.to_three && std::isfinite(o.to_three->si())) w.put(t, "duration_to_3_mg_L", "duration", o.to_three->si());
+    if (o.to_danger) put_time(w, t, "duration_to_danger", *o.to_danger);
     return t;
   };
   for (const auto& t : a.tanks) j["tanks"][t.path] = {{"now", tank(t.now)}, {"plan", tank(t.plan)}};

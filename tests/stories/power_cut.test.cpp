@@ -1,6 +1,7 @@
 // A power cut, every figure of it: recomputed by independent means, to the last digit printed or 3 %.
 #include <cmath>
 
+#include "answers/emergency_table.h"
 #include "answers/outage.h"
 #include "tests/loop_file.h"
 
@@ -19,10 +20,14 @@ class PowerCut : public ::testing::Test {
     return input;
   }();
 
-  static double hours(const Drawdown& d, const std::string& state, bool to_three) {
+  static const TimeLeft& of(const Drawdown& d, FishState state) {
     for (const TimeLeft& t : d.states)
-      if (t.state == state) return (to_three ? t.to_three : t.to_five).si() / 3600.0;
-    return std::nan("");
+      if (t.state == state) return t;
+    throw std::out_of_range("no such state");
+  }
+  static double hours(const Drawdown& d, FishState state, bool to_three) {
+    const TimeLeft& t = of(d, state);
+    return (to_three ? t.to_danger : t.to_low).likely.si() / 3600.0;
   }
   static std::string why(const Drawdown& d, const std::string& what) {
     for (const Action& action : d.actions)
@@ -40,14 +45,17 @@ TEST_F(PowerCut, DemandAndSaturation) {
 TEST_F(PowerCut, TimeToFiveAndThreeInEachState) {
   const Drawdown d = draw_down(loop, 0, still);
   const struct {
-    const char* state;
+    FishState state;
     double five, three;
-  } rows[] = {{"fed", 1.2, 1.8}, {"usual", 1.7, 2.6}, {"fasted", 3.6, 5.6}, {"frightened", 0.9, 1.4}};
+  } rows[] = {{FishState::fed, 1.2, 1.8},
+              {FishState::usual, 1.7, 2.6},
+              {FishState::fasted, 3.6, 5.6},
+              {FishState::frightened, 0.9, 1.4}};
   for (const auto& row : rows) {
-    EXPECT_NEAR(hours(d, row.state, false), row.five, std::max(0.05, 0.03 * row.five)) << row.state;
-    EXPECT_NEAR(hours(d, row.state, true), row.three, std::max(0.05, 0.03 * row.three)) << row.state;
+    EXPECT_NEAR(hours(d, row.state, false), row.five, std::max(0.05, 0.03 * row.five)) << state_name(row.state);
+    EXPECT_NEAR(hours(d, row.state, true), row.three, std::max(0.05, 0.03 * row.three)) << state_name(row.state);
   }
-  EXPECT_EQ(d.states.front().state, "frightened");  // the earliest end first
+  EXPECT_EQ(d.states.front().state, FishState::frightened);  // the earliest end first
 }
 
 TEST_F(PowerCut, WhatBuysTimeInWhichOrder) {
@@ -73,15 +81,15 @@ TEST_F(PowerCut, ADenseTankHasTwentyOneToThirtyMinutes) {
   still.temperature = Temperature<>::from_celsius(18.0);
   still.oxygen = Density<>(8.0e-3);
   const Drawdown d = draw_down(loop, 0, still);
-  EXPECT_NEAR(60.0 * hours(d, "fed", true), 21.0, 1.0);
-  EXPECT_NEAR(60.0 * hours(d, "usual", true), 30.0, 1.0);
+  EXPECT_NEAR(60.0 * hours(d, FishState::fed, true), 21.0, 1.0);
+  EXPECT_NEAR(60.0 * hours(d, FishState::usual, true), 30.0, 1.0);
 }
 
 TEST_F(PowerCut, TheBandHoldsTheMiddleAndIsWide) {
   for (const TimeLeft& t : draw_down(loop, 0, still).states) {
-    EXPECT_LT(t.to_three_soonest, t.to_three);
-    EXPECT_LT(t.to_three, t.to_three_latest);
-    EXPECT_LT(t.to_five, t.to_three);
+    EXPECT_LT(t.to_danger.soonest, t.to_danger.likely);
+    EXPECT_LT(t.to_danger.likely, t.to_danger.latest);
+    EXPECT_LT(t.to_low.likely, t.to_danger.likely);
   }
 }
 
@@ -89,13 +97,13 @@ TEST_F(PowerCut, FewFishNeverFallAndThatIsSaid) {
   loop.fish[0].count = 1.0;
   loop.fish[0].mass = Mass<>(0.05);
   const Drawdown d = draw_down(loop, 0, still);
-  EXPECT_TRUE(std::isinf(hours(d, "fasted", true)));
+  EXPECT_TRUE(std::isinf(hours(d, FishState::fasted, true)));
 }
 
 TEST_F(PowerCut, OxygenAlreadyGoneGivesNoTime) {
   still.oxygen = Density<>(2.0e-3);
   const Drawdown d = draw_down(loop, 0, still);
-  EXPECT_EQ(hours(d, "fed", true), 0.0);
+  EXPECT_EQ(hours(d, FishState::fed, true), 0.0);
 }
 
 TEST_F(PowerCut, ATankWithoutFishHasNothingToCountDown) {
@@ -111,10 +119,10 @@ TEST_F(PowerCut, TheWholeAnswerLeavesTheTankItsWater) {
   request.fed_ago = Duration<>(2.0 * 3600.0);
   const OutageAnswer a = outage(loop, request);
   ASSERT_TRUE(a.finished) << a.said;
-  EXPECT_EQ(a.likely_state, "fed");
   EXPECT_NEAR(a.vessels[0].after.si(), 1.3091, 0.001);
   ASSERT_EQ(a.fish.size(), 1u);
-  EXPECT_NEAR(hours(a.fish[0], "fed", true), 1.8, 0.054);
+  EXPECT_EQ(a.fish[0].likely, FishState::fed);
+  EXPECT_NEAR(hours(a.fish[0], FishState::fed, true), 1.8, 0.054);
 }
 
 TEST_F(PowerCut, AnOverflowWithoutVentThatFillsDrawsTheTankDown) {
@@ -142,9 +150,9 @@ TEST_F(PowerCut, AnAirLineThatRunsOnGivesTime) {
   request.temperature = Temperature<>::from_celsius(14.0);
   request.oxygen = Density<>(9.0e-3);
   request.fault = {model::Fault::Kind::power, "power"};
-  const double without = hours(outage(loop, request).fish.at(0), "fed", true);
+  const double without = hours(outage(loop, request).fish.at(0), FishState::fed, true);
   request.fault = {model::Fault::Kind::pump, "pump.main"};
-  EXPECT_GT(hours(outage(loop, request).fish.at(0), "fed", true), 1.3 * without);
+  EXPECT_GT(hours(outage(loop, request).fish.at(0), FishState::fed, true), 1.3 * without);
 }
 
 TEST_F(PowerCut, TheTableForTheWallCoversColdToWarm) {
@@ -153,9 +161,9 @@ TEST_F(PowerCut, TheTableForTheWallCoversColdToWarm) {
   EXPECT_EQ(tables[0].rows.size(), 5u * 3u * 4u);
   double before = 1e300;
   for (const auto& row : tables[0].rows)
-    if (row.stock == 1.0 && row.state == "fed") {
-      EXPECT_LT(row.to_three.si(), before);
-      before = row.to_three.si();
+    if (row.stock == 1.0 && row.state == FishState::fed) {
+      EXPECT_LT(row.to_danger.likely.si(), before);
+      before = row.to_danger.likely.si();
     }
 }
 

@@ -3,9 +3,9 @@
 
 #include <algorithm>
 
+#include "answers/drawdown.h"
 #include "answers/judge/plumbing_statements.h"
 #include "base/words/quantities.h"
-#include "science/fish/oxygen_demand.h"
 #include "science/fish/oxygen_drawdown.h"
 #include "science/gas/aeration.h"
 #include "science/water/pressure.h"
@@ -29,11 +29,9 @@ void flow_brings_enough_oxygen(const CheckStudy& study, CheckAnswer& a) {
   const double saturation =
       science::oxygen_saturation(warm, science::air_pressure_standard_atmosphere(study.loop.site.place.altitude)).si();
   for (std::size_t v = 0; v < study.loop.vessels.size(); ++v) {
-    double demand = 0.0, blown = 0.0;  // mol/s, m3/s
-    for (const FishGroup& g : study.loop.fish)
-      if (at(g.vessel) == v)
-        demand += science::DemandFactors{}.fed * g.count * g.mass.si() *
-                  science::oxygen_uptake_liao_blended(warm, g.mass, science::liao_trout).si() / 0.031998;
+    const double demand =
+        science::DemandFactors{}.fed * fish_demand(study.loop, v, warm).rate.si() / 0.031998;  // mol/s
+    double blown = 0.0;                                                                        // m3/s
     if (demand <= 0.0) continue;
     for (const AirLine& air : study.loop.airs)
       if (at(air.vessel) == v)
@@ -43,17 +41,17 @@ void flow_brings_enough_oxygen(const CheckStudy& study, CheckAnswer& a) {
     const double flow = a.vessels[v].through.si();
     const double oxygen =
         flow + blown > 0.0 ? (flow * 0.95 * saturation + blown * saturation - demand) / (flow + blown) : 0.0;
-    Finding f{
-        "flow_brings_enough_oxygen",
-        study.loop.vessels[v].path,
-        "dissolved_oxygen",
-        std::max(oxygen, 0.0),
-        study.loop.limits.oxygen_low.si(),
-        true,
-        {},
-        {},
-        {},
-        "Liao 1971 times 1.4 after a meal; water comes in at 95 % of saturation, the tank's own surface left out"};
+    Finding f{"flow_brings_enough_oxygen",
+              study.loop.vessels[v].path,
+              "dissolved_oxygen",
+              std::max(oxygen, 0.0),
+              study.loop.limits.oxygen_low.si(),
+              true,
+              {},
+              {},
+              {},
+              "uptake by the law of the species (trout: Liao 1971) times 1.4 after a meal; water comes in at 95 % of "
+              "saturation, the tank's own surface left out"};
     f.verdict = f.margin() < 0.0 ? Verdict::bad : f.margin() < 0.1 * f.limit ? Verdict::tight : Verdict::good;
     f.reason = fmt::format("at {:.0f} degC, just fed, its fish leave {} of what {} of water{} bring", warm.celsius(),
                            shown_text("dissolved_oxygen", f.value), shown_text("flow", flow),

@@ -100,15 +100,4 @@ inline double uptake_spread(OxygenLaw law) {
   return law == OxygenLaw::liao ? 1.3 : 1.5;
 }
 
-/// Share of a rated oxygen transfer that is left in this water.
-///
-///   alpha 1.024^(T - 20) (S - O) / 9.092 mg/L
-///
-/// alpha   0.8 for fish water (0.6 to 0.9)
-/// source  ASCE/EWRI 2-06, as in oxygen_transfer_in_use
-inline double transfer_left(Temperature<> water, Density<> saturation, Density<> oxygen, double alpha = 0.8) {
-  const double driving = (saturation - oxygen).si() / 9.092e-3;
-  return driving > 0.0 ? alpha * std::pow(1.024, water.celsius() - 20.0) * driving : 0.0;
-}
-
 }  // namespace leat::science
