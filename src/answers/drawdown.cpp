@@ -95,6 +95,21 @@ OxygenLevels levels_of(const Loop& loop, std::size_t vessel) {
   return levels;
 }
 
+/// Fish that the water's own heat or cold kills, whatever the oxygen.
+std::string beyond_bearing(const Loop& loop, std::size_t vessel, Temperature<> water) {
+  std::string out;
+  for (const FishGroup& group : loop.fish) {
+    const science::Species* s = lives_in(group, vessel) ? species_of(group) : nullptr;
+    if (s && s->lethal_high && water > *s->lethal_high)
+      out += fmt::format(" {:.0f} degC itself kills {}: they bear {:.0f}.", water.celsius(), s->name,
+                         s->lethal_high->celsius());
+    if (s && s->lethal_low && water < *s->lethal_low)
+      out += fmt::format(" {:.0f} degC itself kills {}: they bear {:.0f}.", water.celsius(), s->name,
+                         s->lethal_low->celsius());
+  }
+  return out;
+}
+
 FishState state_by_meal(const DrawdownInput& input, Drawdown& d) {
   if (input.state) return *input.state;
   if (!input.fed_ago) {
@@ -265,7 +280,7 @@ Drawdown draw_down(const Loop& loop, std::size_t v, const DrawdownInput& input) 
     d.band = band_words(d);
     add_actions(tank, input, d);
   }
-  d.verdict = verdict_of(d);
+  d.verdict = verdict_of(d) + beyond_bearing(loop, v, d.temperature);
   return d;
 }
 

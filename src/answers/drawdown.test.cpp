@@ -227,6 +227,16 @@ TEST_F(StillWater, ColdAndSaltAndHeatGiveNumbers) {
   EXPECT_NEAR(answer().saturation.si() / fresh, 0.97, 0.005);  // about 0.6 % for each g/kg
 }
 
+TEST_F(StillWater, HeatOrColdThatKillsIsSaidWithTheTime) {
+  EXPECT_FALSE(holds(answer().verdict, "itself kills"));
+  input.temperature = Temperature<>::from_celsius(28.0);
+  EXPECT_TRUE(holds(answer().verdict, "28 degC itself kills rainbow trout: they bear 25.")) << answer().verdict;
+  loop.fish[0].species = "Nile tilapia";
+  EXPECT_FALSE(holds(answer().verdict, "itself kills")) << answer().verdict;
+  input.temperature = Temperature<>::from_celsius(8.0);
+  EXPECT_TRUE(holds(answer().verdict, "8 degC itself kills Nile tilapia")) << answer().verdict;
+}
+
 TEST_F(StillWater, BatteryAirBuysWhatItsRatingAndBatteryAllow) {
   const Action poor = doing(answer(), "air by battery");
   // 0.648 and 2.980 g/h of 3.394. A round 18 to 90 % has been printed for these grams: 19 to 88 is what they make.

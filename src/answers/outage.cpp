@@ -125,6 +125,7 @@ Volume<> to_carry_from(const Loop& loop, const FaultRun& run) {
 }
 
 void tell_fish(const Loop& loop, const FaultRun& run, const OutageRequest& request, OutageAnswer& a) {
+  a.has_fish = std::any_of(loop.fish.begin(), loop.fish.end(), [](const FishGroup& g) { return g.count > 0.0; });
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     const Vessel& vessel = loop.vessels[v];
     const bool fish =

@@ -25,7 +25,10 @@ std::string headline(const OutageAnswer& a) {
   std::string out = fmt::format("{}: {}.\n", a.loop_name.empty() ? "This loop" : a.loop_name, a.fault);
   if (!a.finished) return out + fmt::format("Cannot tell: {}.\n", a.said);
   for (const answers::Drawdown& d : a.fish) out += drawdown_verdict(d);
-  if (a.fish.empty()) out += "Every tank with fish still gets water.\n";
+  if (!a.has_fish)
+    out += "No fish are described, so there is nothing to count down.\n";
+  else if (a.fish.empty())
+    out += "Every tank with fish still gets water.\n";
   if (a.lost > Volume<>(1e-4))
     out += wrapped(
         fmt::format("Spills: {}{} in {:.0f} h.",

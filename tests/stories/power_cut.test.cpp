@@ -111,6 +111,16 @@ TEST_F(PowerCut, ATankWithoutFishHasNothingToCountDown) {
   EXPECT_FALSE(draw_down(loop, 0, still).has_fish);
 }
 
+TEST_F(PowerCut, ALoopWithoutFishIsNotOneWhoseFishAreSafe) {
+  OutageRequest request;
+  request.fault = {model::Fault::Kind::power, "power"};
+  EXPECT_TRUE(outage(loop, request).has_fish);
+  loop.fish.clear();
+  const OutageAnswer a = outage(loop, request);
+  EXPECT_FALSE(a.has_fish);
+  EXPECT_TRUE(a.fish.empty());
+}
+
 TEST_F(PowerCut, TheWholeAnswerLeavesTheTankItsWater) {
   OutageRequest request;
   request.fault = {model::Fault::Kind::power, "power"};
