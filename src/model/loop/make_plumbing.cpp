@@ -113,7 +113,7 @@ void curve_of(Filling& fill, const Component& c, Pump& pump) {
 
 /// Outside its vessel the level could never be passed, or always would be.
 void check_dry_run_level(Filling& fill, const Component& c, const Pump& pump, const Loop& loop) {
-  if (pump.vessel < 0 || !Filling::has(c, "dry_run_level")) return;
+  if (pump.vessel < 0 || !Filling::has(c, "dry_run_level") || !Filling::sound(c, {"in"})) return;
   const Vessel& v = loop.vessels[static_cast<std::size_t>(pump.vessel)];
   if (!sound_heights(fill, v) || (pump.dry_run_level >= v.floor && pump.dry_run_level < v.rim)) return;
   fill.complain(c, "dry_run_level",
