@@ -149,7 +149,9 @@ std::vector<Kind> make_kinds() {
                true,
                false,
                "what a plan does to a loop; only in a patch, the second file of leat compare",
-               {{"remove", Form::words, dim::none, 0, 0, "[\"pipe.west\", \"gravel_bed.west\"]",
+               {{"copy", Form::words, dim::none, 0, 0, "[\"gravel_bed.west as gravel_bed.south\"]",
+                 "vessels that are there once more, each with its own pipes, outlets and air"},
+                {"remove", Form::words, dim::none, 0, 0, "[\"pipe.west\", \"gravel_bed.west\"]",
                  "parts that are taken out"},
                 {"move", Form::words, dim::none, 0, 0, "[\"tank.nursery 0.20 m\"]",
                  "vessels that are set higher, or lower with a minus, with all that hangs on them"}}});

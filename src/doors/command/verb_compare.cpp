@@ -16,9 +16,7 @@ int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
     return 2;
   }
   const model::Description now = model::read_description(*now_text, flags.loop, problems);
-  const model::Description plan = model::is_patch(*plan_text)
-                                      ? model::patched(now, *plan_text, plan_path, problems)
-                                      : model::read_description(*plan_text, plan_path, problems);
+  const model::Description plan = model::read_plan(now, *plan_text, plan_path, problems);
   const model::Loop now_loop = model::make_loop(now, problems);
   // What is wrong with today's loop is told once, not again of the plan made of it.
   const bool now_is_sound = problems.empty();

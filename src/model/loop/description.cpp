@@ -80,6 +80,10 @@ class Decoder {
   void take_heading(const toml::key& key, const toml::node& node) {
     const Kind* kind = words::find_kind(key.str());
     if (!node.is_table() && !node.is_array_of_tables()) {
+      if (words::find_key(*words::find_kind("plan"), key.str()))
+        return complain(key.source(), key.str(),
+                        "stands above the first heading; it belongs under a heading [plan], in the second file of leat "
+                        "compare");
       if (kind) return refuse_heading(key, fmt::format("must be a heading of its own, such as {}", heading_of(*kind)));
       return complain(
           key.source(), key.str(),

@@ -39,12 +39,19 @@ struct Component {
   const Said* find(std::string_view key) const;
 };
 
+/// A part that a patch takes out, and where it says so.
+struct Removed {
+  std::string path, file;
+  int line = 0, column = 0;
+};
+
 struct Description {
   std::string file;
   std::vector<Component> components;  ///< in the order of the file
   bool whole = true;                  ///< false when parts of the file could not be read at all
   bool has_unknown_parts = false;     ///< headings that are no part of a loop, which has been said already
   std::vector<std::string> unknown_kinds{};
+  std::vector<Removed> removed{};  ///< by a patch
 
   const Component* find(std::string_view path) const;
   std::vector<const Component*> of_kind(std::string_view kind) const;
@@ -58,8 +65,11 @@ Description read_description(std::string_view toml_text, std::string_view file, 
 bool is_patch(std::string_view toml_text);
 
 /// A description with a patch on it: parts that the patch names anew are added, keys of parts that are there replaced,
-/// `[plan] remove` and `[plan] move` done. Mistakes name the file in which they stand.
+/// `[plan]` copy, remove and move done, in this order and before the keys. Mistakes name the file in which they stand.
 Description patched(const Description& now, std::string_view patch_text, std::string_view patch_file,
                     Problems& problems);
+
+/// A plan: a patch on `now`, or a description of its own. One that looks like a patch but lacks its heading is told so.
+Description read_plan(const Description& now, std::string_view text, std::string_view file, Problems& problems);
 
 }  // namespace leat::model
