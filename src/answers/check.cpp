@@ -193,6 +193,8 @@ void take_parts(const Loop& loop, const Plumbing& plumbing, const Settled& runni
   for (std::size_t i = 0; i < loop.pipes.size(); ++i) a.pipes.push_back(pipe_state(loop, plumbing, running, i));
   for (std::size_t i = 0; i < loop.overflows.size(); ++i)
     a.overflows.push_back(overflow_state(loop, plumbing, running, i));
+  for (const Passage& p : plumbing.passages(running.flows))
+    if (p.to >= 0) a.passages.push_back({*p.path, p.flow});
 }
 
 void take_steady(const Loop& loop, const Plumbing& plumbing, CheckAnswer& a) {

@@ -52,6 +52,12 @@ struct OverflowState {
   double falling = 0.0;  ///< V / sqrt(g D) in the falling part, as if full
 };
 
+/// What an overflow, siphon, drain hole, weir or gravity return carries.
+struct PassageState {
+  std::string path;
+  Flow<> flow;
+};
+
 /// One of the things that can fail, in words.
 struct FailureLine {
   std::string fault;       ///< "the power fails"
@@ -87,6 +93,7 @@ struct CheckAnswer {
   std::vector<PumpPoint> pumps;
   std::vector<PipeState> pipes;
   std::vector<OverflowState> overflows;
+  std::vector<PassageState> passages;
   Volume<> drain_back;  ///< that comes to the vessels with pumps when the power fails
   Power<> power;
   Energy<> yearly;

@@ -13,23 +13,6 @@ namespace {
 using words::shown_number;
 using words::shown_text;
 
-std::string headline(const answers::CheckAnswer& a) {
-  const auto count = [&](answers::Verdict v) {
-    return std::count_if(a.findings.begin(), a.findings.end(),
-                         [&](const answers::Finding& f) { return f.verdict == v; });
-  };
-  const auto bad = count(answers::Verdict::bad), tight = count(answers::Verdict::tight);
-  const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
-  if (!a.running_settled)
-    return fmt::format("{}: cannot tell. The levels found no rest with the pumps running.\n", name);
-  if (bad > 0)
-    return fmt::format("{}: no. {} of {} checks fail{}.\n", name, bad, a.findings.size(),
-                       tight > 0 ? fmt::format(", {} are tight", tight) : "");
-  if (tight > 0)
-    return fmt::format("{}: yes, if you accept less margin in {} of {} checks.\n", name, tight, a.findings.size());
-  return fmt::format("{}: yes. All {} checks hold with margin.\n", name, a.findings.size());
-}
-
 /// One line for each statement that holds everywhere or somewhere, with the parts it was asked of.
 std::string what_holds(const answers::CheckAnswer& a) {
   std::vector<std::pair<std::string, std::string>> lines;
@@ -131,6 +114,23 @@ std::string pipes(const answers::CheckAnswer& a) {
 }
 
 }  // namespace
+
+std::string headline(const answers::CheckAnswer& a) {
+  const auto count = [&](answers::Verdict v) {
+    return std::count_if(a.findings.begin(), a.findings.end(),
+                         [&](const answers::Finding& f) { return f.verdict == v; });
+  };
+  const auto bad = count(answers::Verdict::bad), tight = count(answers::Verdict::tight);
+  const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
+  if (!a.running_settled)
+    return fmt::format("{}: cannot tell. The levels found no rest with the pumps running.\n", name);
+  if (bad > 0)
+    return fmt::format("{}: no. {} of {} checks fail{}.\n", name, bad, a.findings.size(),
+                       tight > 0 ? fmt::format(", {} are tight", tight) : "");
+  if (tight > 0)
+    return fmt::format("{}: yes, if you accept less margin in {} of {} checks.\n", name, tight, a.findings.size());
+  return fmt::format("{}: yes. All {} checks hold with margin.\n", name, a.findings.size());
+}
 
 std::string check_text(const answers::CheckAnswer& a, bool with_assumptions, bool all) {
   std::string out = headline(a);

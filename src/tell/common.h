@@ -4,11 +4,13 @@
 #include <string>
 #include <vector>
 
-#include "answers/finding.h"
+#include "answers/check.h"
 #include "model/loop/loop.h"
 
 namespace leat::tell {
 
+/// The verdict on a whole loop: "Alder yard: yes, if ..." and an end of line.
+std::string headline(const answers::CheckAnswer& answer);
 std::string_view verdict_word(answers::Verdict verdict);
 /// "NO", "CARE", "ok" with the statement's reason, action, source.
 /// "tank_turns_over_often_enough" as words.

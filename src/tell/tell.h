@@ -27,6 +27,9 @@ std::string outage_json(const answers::OutageAnswer& answer);
 std::string emergency_text(const std::vector<answers::EmergencyTable>& tables);
 std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions, bool all = false);
 std::string check_json(const answers::CheckAnswer& answer);
+/// The loop as a drawing, SVG 1.1: vessels at their true heights, pipes as wide as their flow, the findings where they
+/// belong. The same bytes for the same loop.
+std::string drawing_svg(const model::Loop& loop, const answers::CheckAnswer& answer);
 
 std::string ahead_text(const answers::AheadAnswer& answer, bool with_assumptions);
 std::string ahead_json(const answers::AheadAnswer& answer);

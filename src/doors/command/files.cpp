@@ -57,4 +57,32 @@ bool write_new_file(const std::string& path, const std::string& text, std::strin
   return false;
 }
 
+bool write_drawing(const std::string& path, const std::string& svg, std::string& why_not) {
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) {
+    why_not = fmt::format("{} is a folder; name a file in it, such as loop.svg", path);
+    return false;
+  }
+  if (std::ifstream old(path, std::ios::binary); old) {
+    std::string start(4, ' ');
+    old.read(start.data(), 4);
+    if (old.gcount() > 0 && start != "<svg") {
+      why_not = fmt::format("{} is there already and is no drawing; it was left as it is. Name another file", path);
+      return false;
+    }
+  }
+  std::FILE* file = std::fopen(path.c_str(), "wb");
+  if (!file) {
+    why_not = fmt::format("{} cannot be written ({}); name a file in a folder that is there, such as loop.svg", path,
+                          std::strerror(errno));
+    return false;
+  }
+  const bool written = std::fwrite(svg.data(), 1, svg.size(), file) == svg.size();
+  const bool closed = std::fclose(file) == 0;
+  if (written && closed) return true;
+  why_not = fmt::format("{} could not be written in full ({}) and was removed", path, std::strerror(errno));
+  std::remove(path.c_str());
+  return false;
+}
+
 }  // namespace leat::doors

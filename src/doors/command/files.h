@@ -17,4 +17,7 @@ std::optional<model::Loop> read_loop(const std::string& path, Problems& problems
 /// Writes a new file. Refuses one that is there already; never leaves half a file.
 bool write_new_file(const std::string& path, const std::string& text, std::string& why_not);
 
+/// Writes a drawing, over an older drawing if there is one. Refuses to write over anything else.
+bool write_drawing(const std::string& path, const std::string& svg, std::string& why_not);
+
 }  // namespace leat::doors

@@ -46,15 +46,15 @@ int main(int argc, char** argv) {
   verb_new->add_option("file", new_path, "file to write (default loop.toml)");
   verb_new->callback([&] { code = doors::verb_new(new_path); });
 
-  std::string loop = "loop.toml";
-  bool json = false, assumptions = false;
-  bool all_checks = false;
+  doors::CheckFlags check;
   auto* verb_check = app.add_subcommand("check", description_of("check"));
-  verb_check->add_option("loop", loop, "the loop's file (default loop.toml)");
-  verb_check->add_flag("--json", json, "the answer as JSON");
-  verb_check->add_flag("--assumptions", assumptions, "list all that was assumed, with reasons");
-  verb_check->add_flag("--all", all_checks, "tell each check that holds as well, with its numbers");
-  verb_check->callback([&] { code = doors::verb_check(loop, json, assumptions, all_checks); });
+  verb_check->add_option("loop", check.loop, "the loop's file (default loop.toml)");
+  verb_check->add_flag("--json", check.json, "the answer as JSON");
+  verb_check->add_option("--drawing", check.drawing,
+                         "write a drawing of the loop, SVG, to this file; - prints it alone");
+  verb_check->add_flag("--assumptions", check.assumptions, "list all that was assumed, with reasons");
+  verb_check->add_flag("--all", check.all, "tell each check that holds as well, with its numbers");
+  verb_check->callback([&] { code = doors::verb_check(check); });
 
   doors::AheadFlags ahead;
   auto* verb_ahead = app.add_subcommand("ahead", description_of("ahead"));

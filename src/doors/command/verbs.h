@@ -16,7 +16,11 @@ struct AheadFlags {
 };
 
 int verb_new(const std::string& path);
-int verb_check(const std::string& loop, bool json, bool assumptions, bool all);
+struct CheckFlags {
+  std::string loop = "loop.toml", drawing;
+  bool json = false, assumptions = false, all = false;
+};
+int verb_check(const CheckFlags& flags);
 int verb_ahead(const AheadFlags& flags);
 int verb_carry(AheadFlags flags);
 /// `flags.loop` against a plan: another description, or a patch.
