@@ -215,10 +215,12 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
   const Forcing forcing(loop.site, weather);
   const Equations equations(loop, plumbing, running.water, forcing);
   const Clock& clock = loop.site.place.clock;
-  const Trajectory run = simulate(loop, equations, clock.instant({request.first, 0.0}),
-                                  clock.instant({request.first.plus_days(request.days), 0.0}));
+  const Instant from = clock.instant({request.first, 0.0}),
+                to = clock.instant({request.first.plus_days(request.days), 0.0});
+  const Trajectory run = simulate(loop, equations, from, to);
   Telling(loop, equations, forcing, run, a).tell();
   tell_weather(weather, a);
+  if (request.with_sun_band) a.sun_band = sun_band(loop, plumbing, running.water, forcing, from, to, run);
   judge_water(loop, a);
   tell_averaging(running, a);
   return a;

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "answers/finding.h"
+#include "answers/sun_band.h"
 #include "model/loop/loop.h"
 #include "model/simulate/simulate.h"
 
@@ -72,6 +73,7 @@ struct AheadAnswer {
   std::vector<PlantsAhead> plants;
   std::vector<LedgerTable> books;
   std::vector<Finding> findings;  ///< the first is what limits first
+  std::optional<SunBand> sun_band;
   std::vector<model::Happening> happenings;
   std::vector<model::Assumption> assumptions;
   numerics::Counts counts;
@@ -83,6 +85,7 @@ struct AheadAnswer {
 struct AheadRequest {
   CivilDate first;
   int days = 14;
+  bool with_sun_band = true;  ///< two more runs where the sun's share was not said
 };
 
 /// Runs the loop under the weather. Days start at local midnight.

@@ -169,8 +169,9 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   a.plan_name = plan.loop.name;
   a.now = check(now.loop);
   a.plan = check(plan.loop);
-  a.now_ahead = ahead(now.loop, weather, request);
-  a.plan_ahead = ahead(plan.loop, weather, request);
+  const AheadRequest middle{request.first, request.days, false};
+  a.now_ahead = ahead(now.loop, weather, middle);
+  a.plan_ahead = ahead(plan.loop, weather, middle);
   OutageRequest power;
   power.fault = {Fault::Kind::power, "power"};
   a.now_outage = outage(now.loop, power);

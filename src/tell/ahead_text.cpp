@@ -128,6 +128,22 @@ std::string books(const AheadAnswer& a) {
   return out;
 }
 
+/// What the share of the sun that had to be assumed leaves open, for the vessel that it moves most.
+std::string sun_line(const answers::SunBand& band) {
+  std::string where;
+  for (const std::string& path : band.assumed_for) where += (where.empty() ? "" : ", ") + path;
+  const answers::SunBand::Vessel& v = band.vessels.front();
+  const auto said = [](const answers::AtShare& s) {
+    return fmt::format("{} degC with a mean swing of {} K", shown_number("temperature", s.highest),
+                       shown_number("swing", s.mean_swing));
+  };
+  return fmt::format(
+      "\nNot known: how much sun the clear wall or lid of {} lets in ({:g} assumed). At {:g} {} would reach {}, at "
+      "{:g} "
+      "{}.\n",
+      where, v.middle.share, v.low.share, v.path, said(v.low), v.high.share, said(v.high));
+}
+
 std::string weather_line(const AheadAnswer& a) {
   std::string out = "Weather: ";
   std::string last;
@@ -145,6 +161,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   std::string out = headline(a);
   if (a.dates.empty()) return out;
   out += weather_line(a) + "\n" + findings_text(a.findings, 4);
+  if (a.sun_band) out += sun_line(*a.sun_band);
   for (const VesselAhead& v : a.vessels) {
     if (!v.path.starts_with("tank.")) continue;
     out += fmt::format("\n{}: temperature, degC, {} to {}\n", v.path, short_date(a.dates.front()),
@@ -157,9 +174,8 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += "\nAll vessels\n" + other_vessels(a);
   out += "\nFish and plants\n" + living(a);
   out += "\nBooks\n" + books(a);
-  out += fmt::format(
-      "\n{} states, {} steps. One run with middle values: no band is drawn yet, so take each number as rough.\n",
-      a.states, a.counts.steps);
+  out += fmt::format("\n{} states, {} steps. One run with middle values: take each number as rough.\n", a.states,
+                     a.counts.steps);
   out +=
       "Not in it yet: algae, rotting solids, what happens within one cycle of siphons and timers, the growing of a new "
       "film.\n\n";

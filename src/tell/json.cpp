@@ -208,6 +208,21 @@ std::string check_json(const answers::CheckAnswer& a) {
   return written(j);
 }
 
+/// What a share of the sun that was assumed leaves open.
+ordered_json sun_band_json(const answers::SunBand& band, Writer& w) {
+  ordered_json j;
+  j["assumed_for"] = band.assumed_for;
+  for (const auto& v : band.vessels)
+    for (const answers::AtShare& at : {v.low, v.middle, v.high}) {
+      ordered_json o;
+      w.put(o, "share", at.share);
+      w.put(o["temperature"], "high", "temperature", at.highest);
+      w.put(o, "swing", at.mean_swing);
+      j["vessels"][v.path].push_back(std::move(o));
+    }
+  return j;
+}
+
 std::string ahead_json(const answers::AheadAnswer& a) {
   Writer w;
   ordered_json j;
@@ -218,6 +233,7 @@ std::string ahead_json(const answers::AheadAnswer& a) {
   for (const CivilDate& d : a.dates) j["dates"].push_back(d.text());
   j["weather"] = a.weather_sources;
   j["findings"] = findings_json(a.findings, w);
+  if (a.sun_band) j["sun_band"] = sun_band_json(*a.sun_band, w);
   for (const auto& v : a.vessels)
     for (const auto& d : v.days) j["vessels"][v.path].push_back(day_json(w, d));
   for (const auto& f : a.fish) {

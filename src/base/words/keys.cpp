@@ -41,7 +41,7 @@ std::vector<Key> vessel_keys() {
       share("cover", "0.9", "share of the surface that the lid or raft covers"),
       length("buried", 0.0, 5.0, "\"0.5 m\"", "depth of the vessel below the ground outside"),
       share("shade", "0.3", "share of the sun that something above keeps off"),
-      share("sun_through_wall", "0.6", "share of the sun on a bare wall that ends in the water"),
+      share("sun_through_wall", "0.6", "share of the sun on a clear wall or lid that ends in the water"),
       quantity("film_area", dim::area, 0.0, 1e6, "\"12 m2\"",
                "wetted surface on which nitrifiers live, if you know it"),
   };

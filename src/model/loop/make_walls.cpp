@@ -4,6 +4,7 @@
 
 #include "model/loop/make.h"
 #include "model/loop/wording.h"
+#include "science/heat/walls.h"
 
 namespace leat::model {
 namespace {
@@ -102,12 +103,13 @@ void build_wall(Filling& fill, const Component& c, Vessel& v) {
   const Length<> usual = usual_thickness(v.wall);
   v.wall_thickness = fill.take<dim::length>(c, "wall_thickness", usual, fmt::format("{:g} mm", usual.in(millimetre)),
                                             "usual for that wall");
-  if (v.wall == Wall::clear_polyethylene)
-    v.sun_through_wall =
-        fill.number(c, "sun_through_wall", 0.6, "no measurement exists; 0.4 to 0.8 is possible, and it matters");
+  if (v.wall == Wall::clear_polyethylene || v.lid == Lid::clear)
+    v.sun_through_wall = fill.number(c, "sun_through_wall", science::sun_share_clear_polyethylene,
+                                     "no measurement exists; 0.4 to 0.8 is possible, and it matters");
   else
     refuse_orphans(fill, c, "wall", {"sun_through_wall"},
-                   "is for walls that let the sun in; write wall = \"clear_polyethylene\", or leave it out");
+                   "is for walls and lids that let the sun in; write wall = \"clear_polyethylene\" or lid = \"clear\", "
+                   "or leave it out");
 }
 
 void place_vessel(Filling& fill, const Component& c, Vessel& v) {

@@ -111,7 +111,8 @@ void add_walls(const Vessel& v, HeatPlan& plan) {
     plan.walls.push_back(
         face_of(v, true, side * clad_above, v.cladding == Cladding::timber ? kTimberAbsorptance : 0.3, 0.0));
   if (clad_above < 1.0)
-    plan.walls.push_back(face_of(v, false, side * (1.0 - clad_above), absorptance_of(v.wall), v.sun_through_wall));
+    plan.walls.push_back(face_of(v, false, side * (1.0 - clad_above), absorptance_of(v.wall),
+                                 v.wall == Wall::clear_polyethylene ? v.sun_through_wall : 0.0));
 }
 
 void add_cover(const Vessel& v, HeatPlan& plan) {
@@ -133,8 +134,7 @@ void add_cover(const Vessel& v, HeatPlan& plan) {
     c.board = science::layer_resistance(v.lid_thickness, conductivity_of(v.lid));
     c.absorptance = v.lid == Lid::clear ? 0.1 : v.lid == Lid::timber ? kTimberAbsorptance : 0.5;
     // A clear lid is mostly of the same sheet as a clear wall, and as little measured.
-    const double sheet = v.sun_through_wall > 0.0 ? v.sun_through_wall : science::sun_share_clear_polyethylene;
-    c.transmitted = v.lid == Lid::clear ? sheet : 0.0;
+    c.transmitted = v.lid == Lid::clear ? v.sun_through_wall : 0.0;
   }
 }
 
