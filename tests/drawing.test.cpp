@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <filesystem>
+#include <limits>
 
 #include "base/words/quantities.h"
 #include "tell/drawing/layout/sheet.h"
@@ -195,6 +196,24 @@ TEST(Drawing, CrossesAsOftenAsItsOrderSays) {
     crossed += sheet.order.crossings > 0;
   }
   EXPECT_GT(crossed, 20);
+}
+
+TEST(Drawing, OfNothingIsASheetAllTheSame) {
+  const Drawing d = drawing_of(DrawnLoop{});
+  EXPECT_TRUE(d.vessels.empty());
+  EXPECT_GT(d.height, 100.0);
+}
+
+TEST(Drawing, TakesAnyNameAndNumber) {
+  DrawnLoop drawn = chain(2);
+  drawn.loop.name = drawn.answer.loop_name = "A <b> & \"c\" \x01 \xff\xfe \xed\xa0\x80 \u00fc";
+  drawn.answer.vessels[1].running = Length<>(std::nan(""));
+  drawn.answer.pipes[0].flow = Flow<>(std::numeric_limits<double>::infinity());
+  const std::string svg = tell::drawing_svg(drawn.loop, drawn.answer);
+  tests::read_drawing(svg);
+  EXPECT_NE(svg.find("A &lt;b&gt; &amp; &quot;c&quot;"), std::string::npos);
+  for (const char* bad : {"=\"nan", "=\"inf", "Mnan", "\x01", "\xff", "\xed\xa0"})
+    EXPECT_EQ(svg.find(bad), std::string::npos);
 }
 
 }  // namespace

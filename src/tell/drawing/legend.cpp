@@ -157,6 +157,7 @@ double draw_legend(Svg& svg, const Signs& signs, double top, double width) {
     used.push_back(entry);
     widest = std::max(widest, kSample + text_width(entry.means, kPlain) + 14.0);
   }
+  if (used.empty()) return top;
   const auto columns = static_cast<std::size_t>(std::max(1.0, std::floor((width - 24.0) / widest)));
   const std::size_t rows = (used.size() + columns - 1) / columns;
   const double pitch = (width - 24.0) / static_cast<double>(columns);

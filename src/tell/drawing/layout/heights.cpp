@@ -85,6 +85,7 @@ void part_steps(const Sheet& sheet, Levels& levels) {
 }  // namespace
 
 Scale scale_of(const Graph& graph) {
+  if (graph.parts.empty()) return {1.0, 0.0, kUsual};
   Scale scale{-1e9, 1e9};
   double shallowest = 1e9;
   for (const Part& part : graph.parts) {
