@@ -17,10 +17,10 @@ Concentration<> nitrogen_of(const Given& g, std::string_view name) {
   return amount_of(g, name, molar_mass::nitrogen, "mg/L");
 }
 
-/// Defaults of the ammonia film, each of which may be stated.
+/// The ammonia film of the model, each figure of which may be stated.
 FilmKinetics film_of(const Given& g) {
   FilmKinetics film = ammonia_film;
-  if (g.has("at_20c")) film.at_20c = g("at_20c") * gram_nitrogen_per_square_metre_day;
+  film.at_20c = g("at_20c") * gram_nitrogen_per_square_metre_day;
   if (g.has("half_ammonia")) film.half_nitrogen = nitrogen_of(g, "half_ammonia");
   if (g.has("half_oxygen")) film.half_oxygen = oxygen_of(g, "half_oxygen");
   return film;
@@ -78,7 +78,8 @@ std::vector<Entry> film_entries() {
   return {
       {"nitrification_rate",
        "ammonia nitrogen turned over per area of film",
-       {maybe({"at_20c", "g/m2/d", 0.05, 2, "N at 20 degC with plenty; 0.4 if not given"}),
+       {assume({"at_20c", "g/m2/d", 0.05, 2, "N at 20 degC with plenty"},
+               ammonia_film.at_20c.in(gram_nitrogen_per_square_metre_day)),
         amount_row("ammonia", "total, mg/L as N"), maybe(amount_row("half_ammonia", "0.5 mg/L as N if not given")),
         kOxygen, maybe(amount_row("half_oxygen", "1.0 mg/L if not given")),
         maybe({"theta", "-", 1.0, 1.2, "per kelvin; that of films if not given"}), temperature_row,

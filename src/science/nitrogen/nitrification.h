@@ -61,13 +61,17 @@ struct FilmKinetics {
   ArealAmountRate<> at_20c;
   Concentration<> half_nitrogen, half_oxygen;
 };
-/// Ammonia to nitrite: 0.6 g/m2/d of a grown film at 20 °C, well fed with ammonia and oxygen, known to a factor of two
-/// (log-SD 0.6; our prior: lists for design have 0.1 to 1.0); 0.5 mg/L N, 1.0 mg/L O2 (common practice). The record must
-/// correct it.
+/// Ammonia to nitrite, by a grown film at 20 °C well fed with ammonia and oxygen. The one prior of the program.
+///
+/// at_20c   0.6 g/m2/d of N; log-SD 0.6, so a factor of two either way, three at the outside. Our choice: the geometric
+///          middle of 0.4 (a common default, 0.1 to 1.0) and 0.9 (list for sizing warm filters, `stocking.h`); warm
+///          beads gave 0.06 to 0.58 as their load rose tenfold (Harwanto 2011). A loop's own readings must correct it.
+/// halves   0.5 mg/L N, 1.0 mg/L O2 (common practice)
 inline constexpr FilmKinetics ammonia_film{0.6 * gram_nitrogen_per_square_metre_day,
                                            0.5 * milligram_per_litre / molar_mass::nitrogen,
                                            1.0 * milligram_per_litre / molar_mass::oxygen};
-/// Nitrite to nitrate: 0.75 g/m2/d, a quarter faster; 0.3 mg/L N, 1.3 mg/L O2 (0.4 to 1.3). Common practice.
+/// Nitrite to nitrate: 0.75 g/m2/d, a quarter faster (models of films have 13 to 30 % faster); 0.3 mg/L N, 1.3 mg/L O2
+/// (0.4 to 1.3). Common practice.
 inline constexpr FilmKinetics nitrite_film{0.75 * gram_nitrogen_per_square_metre_day,
                                            0.3 * milligram_per_litre / molar_mass::nitrogen,
                                            1.3 * milligram_per_litre / molar_mass::oxygen};
@@ -88,7 +92,7 @@ Number<N> film_saturation(const FilmKinetics& film, Concentration<N> nitrogen, C
 ///   R = R20 min(S/(K + S), O/(KO + O)) f_temperature f_acidity f_organic
 ///
 /// factors  product of the temperature, pH and organic factors
-/// error    the film's capacity is known to a factor of three before it is calibrated
+/// error    that of the film's rate at 20 °C, a factor of two before it is calibrated
 /// source   form: Malone & Pfeiffer 2006; Ling & Chen 2005
 template <class N>
 ArealAmountRate<N> nitrification_rate(const FilmKinetics& film, Concentration<N> nitrogen,
