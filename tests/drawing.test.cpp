@@ -58,7 +58,7 @@ void expect_true_heights(const DrawnLoop& drawn, const Drawing& d) {
   }
 }
 
-/// Words over vessels, over other words, over pipes, beyond the sheet.
+/// Words over vessels, over other words, over pipes and their symbols, beyond the sheet.
 void expect_clear_words(const Drawing& d) {
   for (std::size_t i = 0; i < d.labels.size(); ++i) {
     const auto& [words, box] = d.labels[i];
@@ -66,6 +66,7 @@ void expect_clear_words(const Drawing& d) {
     for (const auto& [path, vessel] : d.vessels) EXPECT_FALSE(overlap(box, vessel)) << words << " over " << path;
     for (std::size_t j = 0; j < i; ++j)
       EXPECT_FALSE(overlap(box, d.labels[j].second)) << words << " over " << d.labels[j].first;
+    for (const tests::Box& symbol : d.symbols) EXPECT_FALSE(overlap(box, symbol)) << words << " over a symbol";
     for (const auto& [path, pipe] : d.pipes)
       for (std::size_t n = 1; n < pipe.size(); ++n)
         EXPECT_FALSE(overlap(box, tell::drawing::around_step(pipe[n - 1], pipe[n], d.stroke.at(path) / 2.0)))

@@ -98,6 +98,7 @@ struct Drawing {
   std::map<std::string, double> water;  ///< y of each surface
   std::map<std::string, Line> pipes;
   std::map<std::string, double> stroke;             ///< width of each pipe
+  std::vector<Box> symbols;                         ///< of each stroke of a symbol on a pipe
   std::map<std::string, double> scale;              ///< y of each height that is marked
   std::vector<std::pair<std::string, Box>> labels;  ///< words and numbers in the drawing
   std::vector<Element> elements;
@@ -135,6 +136,13 @@ inline Drawing read_drawing(const std::string& svg) {
       d.height = e.number("height");
     }
     if (e.group == "vessel") read_vessel(e, d);
+    if (e.group == "symbols" && e.name == "path" && e.has_class("sign")) {
+      const Line c = corners_of(e.attribute("d"));
+      Box box{c[0].x, c[0].y, c[0].x, c[0].y};
+      for (const Point& p : c)
+        box = {std::min(box.left, p.x), std::min(box.top, p.y), std::max(box.right, p.x), std::max(box.bottom, p.y)};
+      d.symbols.push_back(box);
+    }
     if (e.group == "labels") read_label(e, d);
     if (e.group == "scale" && e.name == "text" && e.text != "m") d.scale[e.text] = e.number("y") - 4.0;
     if (e.group == "pipe" && (e.has_class("pumped") || e.has_class("falls"))) {

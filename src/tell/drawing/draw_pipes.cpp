@@ -67,8 +67,9 @@ void draw_exit(Pen& pen, std::size_t i) {
       return draw_bell(pen.svg, mouth, pen.sheet.levels.scale.y(pen.loop.siphons[at(link.index)].break_level.si()));
     case Carrier::drain_hole:
       pen.signs.insert(Sign::drain_hole);
+      if (at_wall) return draw_orifice(pen.svg, {mouth.x + 7.0 * out, mouth.y}, false);
       return draw_orifice(
-          pen.svg, at_wall ? Point{mouth.x + 7.0 * out, mouth.y} : Point{mouth.x, column.body.bottom + 9.0}, !at_wall);
+          pen.svg, {mouth.x, pen.sheet.order.ways[i] == Way::under ? column.body.bottom + 9.0 : mouth.y - 9.0}, true);
     case Carrier::weir:
       pen.signs.insert(Sign::weir);
       return draw_weir(pen.svg, mouth);

@@ -47,6 +47,8 @@ class Placer {
     }
     for (const Line& line : sheet.routes)  // heads of arrows are wider than their pipes
       blocked_.push_back(Box{line.back().x, line.back().y, line.back().x, line.back().y}.grown(7.0));
+    for (std::size_t i = 0; i < sheet.routes.size(); ++i)
+      if (sheet.graph.links[i].falls()) blocked_.push_back(mouth(i));
     for (const Fixture& fixture : sheet.fixtures) blocked_.push_back(fixture.box());
   }
 
@@ -68,6 +70,14 @@ class Placer {
   }
 
  private:
+  /// The symbol where a pipe leaves: at its mouth, of a drain hole in the floor below that.
+  Box mouth(std::size_t i) const {
+    const Link& link = sheet_.graph.links[i];
+    Point at_mouth = sheet_.routes[i].front();
+    if (link.kind == Carrier::drain_hole && sheet_.order.ways[i] == Way::under)
+      at_mouth.y = sheet_.column_of(link.from).body.bottom + 9.0;
+    return Box{at_mouth.x, at_mouth.y, at_mouth.x, at_mouth.y}.grown(11.0);
+  }
   bool touches_pipe(const Box& box) const {
     return std::any_of(sheet_.routes.begin(), sheet_.routes.end(),
                        [&](const Line& line) { return distance(box, line) < kPipeHalf; });
