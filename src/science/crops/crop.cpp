@@ -6,26 +6,11 @@
 namespace leat::science {
 namespace {
 
-/// The rows of one crop, read by key.
-struct Rows {
-  std::string_view name;
+DatumRows rows_of(std::string_view name) {
+  return {crop_data(), name, DatumRows::Take::middle};
+}
 
-  std::string_view text(std::string_view key) const {
-    const Datum* row = find_datum(crop_data(), name, key);
-    return row ? row->value : std::string_view();
-  }
-  std::optional<Span> span(std::string_view key) const { return read_span(text(key)); }
-  std::optional<double> number(std::string_view key, double scale = 1.0) const {
-    const auto read = span(key);
-    return read ? std::optional(read->middle() * scale) : std::nullopt;
-  }
-  std::optional<Temperature<>> temperature(std::string_view key) const {
-    const auto read = number(key);
-    return read ? std::optional(Temperature<>::from_celsius(*read)) : std::nullopt;
-  }
-};
-
-void read_temperatures(const Rows& rows, Crop& crop) {
+void read_temperatures(const DatumRows& rows, Crop& crop) {
   crop.base = rows.temperature("t_base_C");
   crop.best_low = rows.temperature("t_opt_low_C");
   crop.best_high = rows.temperature("t_opt_high_C");
@@ -37,7 +22,7 @@ void read_temperatures(const Rows& rows, Crop& crop) {
   crop.root_high = rows.temperature("root_t_high_C");
 }
 
-void read_time_and_yield(const Rows& rows, Crop& crop) {
+void read_time_and_yield(const DatumRows& rows, Crop& crop) {
   crop.places_per_m2 = rows.span("density_per_m2");
   crop.days_to_harvest = rows.span("days_transplant_to_harvest");
   crop.yield_kg_m2 = rows.span("yield_kg_m2_per_harvest");
@@ -50,7 +35,7 @@ void read_time_and_yield(const Rows& rows, Crop& crop) {
   crop.normal_seedlings_percent = read_points(rows.text("normal_seedlings_pct"));
 }
 
-void read_water_and_light(const Rows& rows, Crop& crop) {
+void read_water_and_light(const DatumRows& rows, Crop& crop) {
   const auto initial = rows.number("kc_ini"), middle = rows.number("kc_mid"), end = rows.number("kc_end");
   if (initial && middle && end) crop.coefficients = CropCoefficients{*initial, *middle, *end};
   crop.daily_light_mol = rows.number("dli_target_mol_m2_d");
@@ -62,7 +47,7 @@ void read_water_and_light(const Rows& rows, Crop& crop) {
 }
 
 Crop read_crop(std::string_view name) {
-  const Rows rows{name};
+  const DatumRows rows = rows_of(name);
   Crop crop;
   crop.name = name;
   crop.scientific = rows.text("scientific");
@@ -75,7 +60,7 @@ Crop read_crop(std::string_view name) {
   return crop;
 }
 
-NutrientContents edible_contents(const Rows& rows) {
+NutrientContents edible_contents(const DatumRows& rows) {
   const auto kg = [&](std::string_view key, double scale) { return rows.number(key, scale).value_or(0.0); };
   return {kg("n_g_kg", 1e-3),  kg("p_g_kg", 1e-3),  kg("k_g_kg", 1e-3),
           kg("ca_g_kg", 1e-3), kg("mg_g_kg", 1e-3), kg("fe_mg_kg", 1e-6)};
@@ -97,7 +82,7 @@ std::optional<ThermalTime<>> Crop::thermal_time_to_harvest() const {
 }
 
 std::optional<NutrientContents> Crop::contents() const {
-  const Rows rows{name};
+  const DatumRows rows = rows_of(name);
   NutrientContents c = edible_contents(rows);
   if (c.nitrogen == 0.0) return std::nullopt;
   if (fruiting()) {

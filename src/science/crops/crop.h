@@ -10,8 +10,8 @@
 #include "science/crops/evapotranspiration.h"
 #include "science/crops/growth.h"
 #include "science/crops/uptake.h"
-#include "science/fish/datum.h"
 #include "science/fish/growth.h"
+#include "science/table/datum.h"
 
 namespace leat::science {
 

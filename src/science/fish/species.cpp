@@ -5,44 +5,27 @@
 namespace leat::science {
 namespace {
 
-/// The rows of one species, read by key.
-struct Rows {
-  std::string_view name;
+/// The cautious end of a span is its low one.
+DatumRows rows_of(std::string_view name) {
+  return {species_data(), name, DatumRows::Take::low};
+}
 
-  std::string_view text(std::string_view key) const {
-    const Datum* row = find_datum(species_data(), name, key);
-    return row ? row->value : std::string_view();
-  }
-  std::optional<Span> span(std::string_view key, double scale = 1.0) const {
-    const auto read = read_span(text(key));
-    if (!read) return std::nullopt;
-    return Span{read->low * scale, read->high * scale};
-  }
-  /// The cautious end of a span is its low one.
-  std::optional<double> number(std::string_view key, double scale = 1.0) const {
-    const auto read = span(key, scale);
-    return read ? std::optional(read->low) : std::nullopt;
-  }
-  std::optional<Temperature<>> temperature(std::string_view key) const {
-    const auto read = number(key);
-    return read ? std::optional(Temperature<>::from_celsius(*read)) : std::nullopt;
-  }
-  std::optional<TemperatureDifference<>> difference(std::string_view key) const {
-    const auto read = number(key);
-    return read ? std::optional(TemperatureDifference<>(*read)) : std::nullopt;
-  }
-  /// `scale` takes the number to kg/m3: 1e-3 for mg/L.
-  std::optional<Density<>> density(std::string_view key, double scale = 1e-3) const {
-    const auto read = number(key, scale);
-    return read ? std::optional(Density<>(*read)) : std::nullopt;
-  }
-};
+std::optional<TemperatureDifference<>> difference(const DatumRows& rows, std::string_view key) {
+  const auto read = rows.number(key);
+  return read ? std::optional(TemperatureDifference<>(*read)) : std::nullopt;
+}
+
+/// `scale` takes the number to kg/m3: 1e-3 for mg/L.
+std::optional<Density<>> density(const DatumRows& rows, std::string_view key, double scale = 1e-3) {
+  const auto read = rows.number(key, scale);
+  return read ? std::optional(Density<>(*read)) : std::nullopt;
+}
 
 Season season_of(std::string_view word) {
   return word == "cold" ? Season::cold : word == "both" ? Season::both : Season::warm;
 }
 
-OxygenLaw oxygen_law_of(const Rows& rows) {
+OxygenLaw oxygen_law_of(const DatumRows& rows) {
   const std::string_view law = rows.text("o2_model");
   if (law.starts_with("Liao")) return OxygenLaw::liao;
   if (law.starts_with("FR=")) return OxygenLaw::tilapia;
@@ -50,7 +33,7 @@ OxygenLaw oxygen_law_of(const Rows& rows) {
   return OxygenLaw::unsupported;
 }
 
-void read_temperatures(const Rows& rows, Species& s) {
+void read_temperatures(const DatumRows& rows, Species& s) {
   s.tolerated_low = rows.temperature("t_tolerated_low_C");
   s.feed_stop_low = rows.temperature("t_feed_stop_low_C");
   s.feed_full_low = rows.temperature("t_feed_full_low_C");
@@ -61,23 +44,23 @@ void read_temperatures(const Rows& rows, Species& s) {
   s.feed_stop_high = rows.temperature("t_feed_stop_high_C");
   s.lethal_low = rows.temperature("t_lethal_low_C");
   s.lethal_high = rows.temperature("t_lethal_high_C");
-  s.max_daily_swing = rows.difference("max_daily_swing_C");
-  s.max_transfer_step = rows.difference("max_transfer_step_C");
+  s.max_daily_swing = difference(rows, "max_daily_swing_C");
+  s.max_transfer_step = difference(rows, "max_transfer_step_C");
   s.max_temper_kelvin_per_hour = rows.number("max_temper_rate_C_per_h");
 }
 
-void read_water(const Rows& rows, Species& s) {
-  s.oxygen_min = rows.density("do_min_mgL");
-  s.oxygen_target = rows.density("do_target_mgL");
-  s.oxygen_appetite_none = rows.density("do_appetite_none_mgL");
-  s.oxygen_appetite_full = rows.density("do_appetite_full_mgL");
-  s.ammonia_max = rows.density("tan_max_mgL");
-  s.nitrite_max = rows.density("no2n_max_mgL");
-  s.stocking_simple = rows.density("density_max_kg_m3_lowtech", 1.0);
-  s.stocking_intensive = rows.density("density_max_kg_m3_intensive", 1.0);
+void read_water(const DatumRows& rows, Species& s) {
+  s.oxygen_min = density(rows, "do_min_mgL");
+  s.oxygen_target = density(rows, "do_target_mgL");
+  s.oxygen_appetite_none = density(rows, "do_appetite_none_mgL");
+  s.oxygen_appetite_full = density(rows, "do_appetite_full_mgL");
+  s.ammonia_max = density(rows, "tan_max_mgL");
+  s.nitrite_max = density(rows, "no2n_max_mgL");
+  s.stocking_simple = density(rows, "density_max_kg_m3_lowtech", 1.0);
+  s.stocking_intensive = density(rows, "density_max_kg_m3_intensive", 1.0);
 }
 
-void read_growth(const Rows& rows, Species& s) {
+void read_growth(const DatumRows& rows, Species& s) {
   const auto printed = rows.number("tgc_x1000"), exponent = rows.number("tgc_exponent");
   if (printed && exponent) s.growth = ThermalGrowth<>::from_thousandfold(*printed, *exponent);
   const auto low = rows.temperature("growth_plateau_low_C"), high = rows.temperature("growth_plateau_high_C");
@@ -88,7 +71,7 @@ void read_growth(const Rows& rows, Species& s) {
   s.maintenance_ration = read_points(rows.text("maint_ration_pct_bw_d"));
 }
 
-void read_feed(const Rows& rows, Species& s) {
+void read_feed(const DatumRows& rows, Species& s) {
   s.feed_protein = rows.span("feed_protein_pct", 0.01);
   s.feed_lipid = rows.span("feed_lipid_pct", 0.01);
   s.feed_energy_kj_per_g = rows.span("feed_de_kJ_per_g");
@@ -101,7 +84,7 @@ void read_feed(const Rows& rows, Species& s) {
 }
 
 Species read_species(std::string_view name) {
-  const Rows rows{name};
+  const DatumRows rows = rows_of(name);
   Species s;
   s.name = name;
   s.scientific = rows.text("scientific");

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "base/units/quantity.h"
-#include "science/fish/datum.h"
 #include "science/fish/feeding.h"
 #include "science/fish/growth.h"
+#include "science/table/datum.h"
 
 namespace leat::science {
 

@@ -1,8 +1,9 @@
-#include "science/fish/datum.h"
+#include "science/table/datum.h"
 
 #include <algorithm>
 #include <cctype>
 
+#include "base/csv.h"
 #include "base/units/parse.h"
 
 namespace leat::science {
@@ -38,6 +39,18 @@ bool lists(std::string_view list, std::string_view word) {
 }
 
 }  // namespace
+
+std::vector<Datum> read_data(std::string_view csv) {
+  Problems problems;
+  std::vector<Datum> data;
+  for (CsvRow& row : read_csv(csv, "", problems).rows) {
+    row.fields.resize(5);
+    auto* field = row.fields.data();
+    data.push_back({std::move(field[0].text), std::move(field[1].text), std::move(field[2].text),
+                    std::move(field[3].text), std::move(field[4].text)});
+  }
+  return data;
+}
 
 std::optional<Span> read_span(std::string_view value) {
   const std::string_view text = first_word(value);
@@ -86,6 +99,26 @@ std::string_view resolve_name(std::span<const Datum> table, std::string_view wri
   for (const Datum& d : table)
     if (d.key == "also" && lists(d.value, written)) return d.name;
   return {};
+}
+
+std::string_view DatumRows::text(std::string_view key) const {
+  const Datum* row = find_datum(table, name, key);
+  return row ? std::string_view(row->value) : std::string_view();
+}
+
+std::optional<Span> DatumRows::span(std::string_view key, double scale) const {
+  const auto read = read_span(text(key));
+  return read ? std::optional(Span{read->low * scale, read->high * scale}) : std::nullopt;
+}
+
+std::optional<double> DatumRows::number(std::string_view key, double scale) const {
+  const auto read = read_span(text(key));
+  return read ? std::optional((take == Take::low ? read->low : read->middle()) * scale) : std::nullopt;
+}
+
+std::optional<Temperature<>> DatumRows::temperature(std::string_view key) const {
+  const auto read = number(key);
+  return read ? std::optional(Temperature<>::from_celsius(*read)) : std::nullopt;
 }
 
 }  // namespace leat::science
