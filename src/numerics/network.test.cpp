@@ -53,6 +53,47 @@ TEST(SolveNetwork, OneWayOutletsCloseInsteadOfSucking) {
   EXPECT_LT(s.heads[0], 2.0);
 }
 
+TEST(SolveNetwork, WhatIsCutOffStandsStillAtItsLowestOutlet) {
+  // A main of three nodes in a ring behind a shut pump, with two open ends above it.
+  Lawful n{{3, {}}, {}};
+  for (int i = 0; i < 3; ++i) n.add(i, (i + 1) % 3, square_law(1e5));
+  n.add(3, 0, pump_law(5.0, 1e6), true);
+  n.add(1, 4, square_law(1e5), true);
+  n.add(2, 5, square_law(1e5), true);
+  n.network.links[3].shut = true;
+  const double heads[] = {0.0, 2.0, 1.2};
+  const NetworkSolution s = n.solve(heads);
+  ASSERT_TRUE(s.solved);
+  for (const double q : s.flows) EXPECT_NEAR(q, 0.0, 1e-12);
+  for (const double h : s.heads) EXPECT_NEAR(h, 1.2, 1e-12);
+}
+
+TEST(SolveNetwork, BackOnlyLinksLetNothingForward) {
+  for (const auto& [left, flow] : {std::pair{2.0, 0.0}, {0.0, -1e-3}}) {
+    Lawful n;
+    n.add(0, 1, square_law(1e6));
+    n.network.links[0].back_only = true;
+    const double heads[] = {left, 1.0};
+    const NetworkSolution s = n.solve(heads);
+    ASSERT_TRUE(s.solved);
+    EXPECT_NEAR(s.flows[0], flow, 1e-6);
+  }
+}
+
+TEST(SolveNetwork, SumsAreZeroToRoundingBesideALawThatIsFlat) {
+  // A loss of q |q| alone is flat at no flow, and its conductance is as large as may be.
+  Lawful n{{2, {}}, {}};
+  n.add(2, 0, [](double q) { return LossAndSlope{50.0 * q * std::abs(q), 100.0 * std::abs(q)}; });
+  n.add(0, 1, [](double q) { return LossAndSlope{30.0 * q * std::abs(q), 60.0 * std::abs(q)}; });
+  n.add(1, 3, square_law(1e9));
+  const double heads[] = {1.0, 1.0 - 1e-9};
+  const NetworkSolution s = n.solve(heads);
+  ASSERT_TRUE(s.solved);
+  EXPECT_GT(s.flows[2], 0.0);
+  EXPECT_NEAR(s.flows[0], s.flows[2], 1e-15 * s.flows[2]);
+  EXPECT_NEAR(s.flows[1], s.flows[2], 1e-15 * s.flows[2]);
+}
+
 /// A ring of junctions, outlets of given heads on it, one pump.
 Lawful random_network(std::mt19937_64& random, std::vector<double>& heads) {
   std::uniform_real_distribution<double> u(0.0, 1.0);
