@@ -33,7 +33,7 @@ Loop fouled_loop(const Loop& loop, double times) {
 
 double share_kept(const Loop& loop, const FaultRun& run, std::size_t v) {
   const Length<> floor = loop.vessels[v].floor, before = run.before[v] - floor;
-  return before.si() <= 0.0 ? 1.0 : std::clamp(((run.after[v] - floor) / before).si(), 0.0, 1.0);
+  return before.si() < 1e-3 ? 1.0 : std::clamp(((run.after[v] - floor) / before).si(), 0.0, 1.0);
 }
 
 std::string after_text(Duration<> time) {

@@ -51,8 +51,9 @@ class Step {
   virtual void slope_at(double t, std::span<double> dydt) const = 0;
 };
 
-/// What a watcher of steps wants next.
-enum class Then { go_on, stop };
+/// What a watcher of steps wants next. `shorter`: this step leads where the state cannot be; it is taken again, a
+/// quarter as long. Only the one-step method can.
+enum class Then { go_on, stop, shorter };
 using StepWatch = std::function<Then(const Step&)>;
 
 struct Advance {

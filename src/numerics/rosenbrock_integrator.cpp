@@ -152,6 +152,28 @@ class RosenbrockIntegrator final : public Integrator {
     return h;
   }
 
+  /// One step from step_.start that is good enough, not beyond t_stop; its length, or 0 if there is none.
+  double step(double t_stop) {
+    for (int tries = 0; tries <= 60; ++tries) {
+      h_ = std::min(h_, longest_);
+      const bool last = t_ + h_ * 1.0000001 >= t_stop;
+      const double h = last ? t_stop - t_ : h_;
+      const double norm = attempt(h) ? error_norm() : std::numeric_limits<double>::infinity();
+      const double factor = std::clamp(0.9 * std::pow(std::max(norm, 1e-12), -0.25), 0.2, 5.0);
+      if (norm <= 1.0) {
+        ++counts_.steps;
+        step_.from = t_;
+        t_ = step_.to = last ? t_stop : t_ + h;
+        if (!last || factor < 1.0) h_ = h * factor;
+        return h;
+      }
+      ++counts_.failures;
+      h_ = std::isfinite(norm) ? h * factor : 0.1 * h;
+      if (h_ < 1e-13 * std::max(1.0, std::abs(t_))) return 0.0;
+    }
+    return 0.0;
+  }
+
   Advance failed(std::string said) {
     Eigen::Index worst = 0;
     if (error_.size() > 0) error_.cwiseAbs().maxCoeff(&worst);
@@ -182,25 +204,18 @@ class RosenbrockIntegrator final : public Integrator {
       step_.start = step_.end;
       if (!rates(step_.start, f_) || !slopes(step_.start)) return failed("the rates cannot be had");
       if (h_ <= 0.0) h_ = first_step(t_stop - t_);
-      for (int tries = 0;; ++tries) {
-        h_ = std::min(h_, longest_);
-        const bool last = t_ + h_ * 1.0000001 >= t_stop;
-        const double h = last ? t_stop - t_ : h_;
-        const double norm = attempt(h) ? error_norm() : std::numeric_limits<double>::infinity();
-        const double factor = std::clamp(0.9 * std::pow(std::max(norm, 1e-12), -0.25), 0.2, 5.0);
-        if (norm <= 1.0) {
-          ++counts_.steps;
-          step_.from = t_;
-          t_ = step_.to = last ? t_stop : t_ + h;
-          if (!last || factor < 1.0) h_ = h * factor;
-          break;
-        }
-        ++counts_.failures;
-        h_ = std::isfinite(norm) ? h * factor : 0.1 * h;
-        if (tries > 60 || h_ < 1e-13 * std::max(1.0, std::abs(t_))) return failed("the step size fell to nothing");
+      const double from = t_;
+      for (int shortened = 0;; ++shortened) {
+        const double tried = step(t_stop);
+        if (tried <= 0.0) return failed("the step size fell to nothing");
+        bend();
+        const Then then = watch ? watch(step_) : Then::go_on;
+        if (then == Then::stop) return {false, t_, 0, {}, true};
+        if (then == Then::go_on) break;
+        if (shortened > 60) return failed("no step leads to where the state can be");
+        t_ = from;
+        h_ = 0.25 * tried;
       }
-      bend();
-      if (watch && watch(step_) == Then::stop) return {false, t_, 0, {}, true};
     }
     return {true, t_, 0, {}, false};
   }

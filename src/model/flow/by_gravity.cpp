@@ -1,16 +1,11 @@
-// Flows that two levels alone decide: rims, siphons, holes, weirs, returns, brims.
+// Flows that two levels alone decide: rims, siphons, holes, weirs, returns; and what passes to and from outside.
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 
 #include "model/flow/plumbing.h"
 #include "model/flow/pressurised.h"
-#include "numerics/root.h"
-#include "science/hydraulics/drops.h"
 #include "science/hydraulics/gravity_return.h"
-#include "science/hydraulics/pipe_loss.h"
-#include "science/hydraulics/rim_flow.h"
 
 namespace leat::model {
 namespace {
@@ -21,7 +16,6 @@ std::size_t at(int i) {
 Flow<> none() {
   return Flow<>(0.0);
 }
-const Length<> kSoft(2e-6);  ///< below this head a hole's law is rounded off
 
 }  // namespace
 
@@ -40,13 +34,16 @@ struct Plumbing::HeadTable {
     }
   }
 
-  double flow(double head) const {
-    if (head <= 0.0) return 0.0;
+  struct FlowAndSlope {
+    double flow, slope;
+  };
+  FlowAndSlope flow(double head) const {
     const double h = std::log(head);
     const auto above = std::upper_bound(log_head.begin() + 1, log_head.end() - 1, h);
     const auto i = static_cast<std::size_t>(above - log_head.begin());
     const double slope = (log_flow[i] - log_flow[i - 1]) / (log_head[i] - log_head[i - 1]);
-    return std::exp(log_flow[i - 1] + slope * (h - log_head[i - 1]));
+    const double q = std::exp(log_flow[i - 1] + slope * (h - log_head[i - 1]));
+    return {q, slope * q / head};
   }
 };
 
@@ -76,81 +73,63 @@ Length<> Plumbing::mouth_head(const GravityReturn& r, Flow<> flow) const {
                                       loop_.laws.viscosity, loop_.laws.gravity);
 }
 
-/// The control that lets the least through: mouth and barrel with a free end, or the full pipe against a drowned one.
+/// The control that lets the least through: mouth and barrel with a free end, or the full pipe.
+Plumbing::Passing Plumbing::gravity_return(std::size_t i, double up, double down) const {
+  const GravityReturn& r = loop_.returns[i];
+  const double over = up - r.inlet_level.si(), end = std::max(down, r.outlet_level.si());
+  if (over <= 0.0 || up <= end) return {};
+  const auto [free, by_over] = return_heads_[i]->flow(over);
+  const Passing full = through(return_laws_[i], 0.0, up, end);
+  if (free <= full.flow) return {free, by_over, 0.0};
+  return {full.flow, full.by_up, end == down ? full.by_down : 0.0};
+}
+
 Flow<> Plumbing::return_flow(std::size_t index, Length<> up, Length<> down) const {
-  const GravityReturn& r = loop_.returns[index];
-  if (r.blocked || up <= r.inlet_level || up <= down) return none();
-  const Flow<> free(return_heads_[index]->flow((up - r.inlet_level).si()));
-  if (down <= r.outlet_level) return free;
-  return std::min(free, Flow<>(return_laws_[index].flow((up - down).si())));
+  return Flow<>(loop_.returns[index].blocked ? 0.0 : gravity_return(index, up.si(), down.si()).flow);
 }
 
-Flow<> Plumbing::idle_flow(std::size_t siphon, Length<> up, Length<> down) const {
-  const Siphon& s = loop_.siphons[siphon];
-  if (s.blocked || up <= s.rim) return none();
-  const Flow<> over = science::standpipe_rim_flow(up - s.rim, s.run.bore, {Number<>(s.rim_coefficient), Number<>(0.60)},
-                                                  loop_.laws.gravity);
-  return std::min(over, full_flow(siphon, up, down));
-}
-
-Flow<> Plumbing::full_flow(std::size_t siphon, Length<> up, Length<> down) const {
-  const Siphon& s = loop_.siphons[siphon];
-  const Length<> outlet = s.outlet_level ? std::max(*s.outlet_level, down) : down;
-  if (s.blocked || up <= outlet) return none();
-  return Flow<>(siphon_laws_[siphon].flow((up - outlet).si()));
-}
-
-Flow<> Plumbing::priming_flow(const Siphon& s) const {
-  return science::drain_flow_at(Number<>(s.priming), s.run.bore, loop_.laws.gravity);
-}
-
-Flow<> Plumbing::priming_flow(const Overflow& o) const {
-  return science::drain_flow_at(Number<>(0.54), o.standpipe_bore, loop_.laws.gravity);
-}
-
-Flow<> Plumbing::full_flow(const Overflow& o, Length<> up, Length<> down) const {
-  if (o.blocked || !o.back) return none();
-  const auto short_of = [&](double q) {
-    return (standpipe_level(o, Flow<>(q), down) + sleeve_loss(o, Flow<>(q)) - up).si();
+template <class See>
+void Plumbing::by_gravity(std::span<const Length<>> levels, const Setting& setting, See&& see) const {
+  const auto each = [&](std::vector<Flow<>> Flows::*part, const auto& list, auto law) {
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const double up = levels[at(list[i].from)].si(), down = levels[at(list[i].to)].si();
+      see(part, i, list[i].from, list[i].to, list[i].blocked ? Passing{} : law(i, up, down));
+    }
   };
-  return short_of(0.0) >= 0.0 ? none() : Flow<>(numerics::bracketed_root(short_of, 0.0, 1.0, 1e-14));
-}
-
-/// All passages; or, given the flows at other levels, only those that touch one vessel.
-void Plumbing::by_gravity(std::span<const Length<>> levels, const Setting& setting, Flows& f, int touching,
-                          const Flows* others) const {
-  const auto fill = [&](std::vector<Flow<>> Flows::*part, const auto& list, auto law) {
-    std::vector<Flow<>>& out = f.*part;
-    out.resize(list.size());
-    for (std::size_t i = 0; i < list.size(); ++i)
-      if (others && list[i].from != touching && list[i].to != touching)
-        out[i] = (others->*part)[i];
-      else
-        out[i] = list[i].blocked ? none() : law(list[i], i);
-  };
-  fill(&Flows::overflows, loop_.overflows, [&](const Overflow& o, std::size_t i) {
-    const Length<> up = levels[at(o.from)], down = levels[at(o.to)];
-    return i < setting.siphoning.size() && setting.siphoning[i] ? full_flow(o, up, down) : overflow_flow(o, up, down);
+  each(&Flows::overflows, loop_.overflows, [&](std::size_t i, double up, double down) {
+    const bool full = i < setting.siphoning.size() && setting.siphoning[i];
+    return full ? full_overflow(i, up, down) : overflow(i, up, down);
   });
-  fill(&Flows::siphons, loop_.siphons, [&](const Siphon& s, std::size_t i) {
-    const Length<> up = levels[at(s.from)], down = levels[at(s.to)];
+  each(&Flows::siphons, loop_.siphons, [&](std::size_t i, double up, double down) {
     const double share = i < setting.share.size() ? setting.share[i] : -1.0;
-    if (share >= 0.0) return share * full_flow(i, up, down) + (1.0 - share) * idle_flow(i, up, down);
-    return i < setting.primed.size() && setting.primed[i] ? full_flow(i, up, down) : idle_flow(i, up, down);
+    if (share < 0.0) {
+      const bool full = i < setting.primed.size() && setting.primed[i];
+      return full ? full_siphon(i, up, down) : idle_siphon(i, up, down);
+    }
+    const Passing f = full_siphon(i, up, down), idle = idle_siphon(i, up, down);
+    const auto mean = [&](double a, double b) { return share * a + (1.0 - share) * b; };
+    const Siphon& s = loop_.siphons[i];
+    const double rises = share > 0.0 && share < 1.0 ? 1.0 / (priming_level(s) - s.break_level).si() : 0.0;
+    return Passing{mean(f.flow, idle.flow), mean(f.by_up, idle.by_up) + rises * (f.flow - idle.flow),
+                   mean(f.by_down, idle.by_down)};
   });
-  fill(&Flows::drain_holes, loop_.drain_holes, [&](const DrainHole& h, std::size_t) {
-    const Length<> head = levels[at(h.from)] - std::max(h.level, levels[at(h.to)]);
-    return h.count *
-           science::drain_hole_flow_soft(head, h.diameter, Number<>(h.coefficient), loop_.laws.gravity, kSoft);
+  const auto plain = [&](Passing (Plumbing::*law)(std::size_t, double, double) const) {
+    return [this, law](std::size_t i, double up, double down) { return (this->*law)(i, up, down); };
+  };
+  each(&Flows::drain_holes, loop_.drain_holes, plain(&Plumbing::drain_hole));
+  each(&Flows::weirs, loop_.weirs, plain(&Plumbing::weir));
+  each(&Flows::returns, loop_.returns, plain(&Plumbing::gravity_return));
+}
+
+void Plumbing::gravity_flows(std::span<const Length<>> levels, const Setting& setting, Flows& f) const {
+  f.overflows.resize(loop_.overflows.size());
+  f.siphons.resize(loop_.siphons.size());
+  f.drain_holes.resize(loop_.drain_holes.size());
+  f.weirs.resize(loop_.weirs.size());
+  f.returns.resize(loop_.returns.size());
+  by_gravity(levels, setting, [&](std::vector<Flow<>> Flows::*part, std::size_t i, int, int, const Passing& p) {
+    (f.*part)[i] = Flow<>(p.flow);
   });
-  fill(&Flows::weirs, loop_.weirs, [&](const Weir& w, std::size_t) {
-    const double h = (levels[at(w.from)] - w.crest).si(), back = (levels[at(w.to)] - w.crest).si();
-    if (h <= 0.0 || back >= h) return none();
-    const double free = w.coefficient * w.width.si() * h * std::sqrt(h);
-    return Flow<>(back <= 0.0 ? free : free * std::pow(1.0 - std::pow(back / h, 1.5), 0.385));  // Villemonte 1947
-  });
-  fill(&Flows::returns, loop_.returns,
-       [&](const GravityReturn& r, std::size_t i) { return return_flow(i, levels[at(r.from)], levels[at(r.to)]); });
 }
 
 void Plumbing::slopes(std::span<const Length<>> levels, const Setting& setting, Work& work,
@@ -158,28 +137,12 @@ void Plumbing::slopes(std::span<const Length<>> levels, const Setting& setting, 
   const std::size_t n = loop_.vessels.size();
   std::fill(entries.begin(), entries.end(), 0.0);
   work.add_slopes(entries);
-  // Passages know two levels each: differences of the one flow.
-  Flows here, moved;
-  std::vector<Length<>> at_nudge(levels.begin(), levels.end());
-  by_gravity(levels, setting, here);
-  const Length<> nudge(1e-7);
-  for (std::size_t v = 0; v < n; ++v) {
-    at_nudge[v] = levels[v] + nudge;
-    by_gravity(at_nudge, setting, moved, static_cast<int>(v), &here);
-    at_nudge[v] = levels[v];
-    const auto add = [&](const auto& list, const std::vector<Flow<>>& before, const std::vector<Flow<>>& after) {
-      for (std::size_t i = 0; i < list.size(); ++i) {
-        const double slope = (after[i] - before[i]).si() / nudge.si();
-        entries[v * n + at(list[i].from)] -= slope;
-        entries[v * n + at(list[i].to)] += slope;
-      }
-    };
-    add(loop_.overflows, here.overflows, moved.overflows);
-    add(loop_.siphons, here.siphons, moved.siphons);
-    add(loop_.drain_holes, here.drain_holes, moved.drain_holes);
-    add(loop_.weirs, here.weirs, moved.weirs);
-    add(loop_.returns, here.returns, moved.returns);
-  }
+  by_gravity(levels, setting, [&](std::vector<Flow<>> Flows::*, std::size_t, int from, int to, const Passing& p) {
+    entries[at(from) * n + at(from)] -= p.by_up;
+    entries[at(from) * n + at(to)] += p.by_up;
+    entries[at(to) * n + at(from)] -= p.by_down;
+    entries[at(to) * n + at(to)] += p.by_down;
+  });
 }
 
 /// Brims that spill, floats that let water in, the sun that takes it.

@@ -15,7 +15,8 @@ using numerics::Then;
 constexpr double kRepeats = 1e-6;         ///< m by which two cycles may differ and still be the same
 constexpr double kLongest = 2.0 * 86400;  ///< s: no common period longer than this is looked for
 constexpr int kMostRepeats = 400;
-constexpr double kCarries = 1e-6;  ///< m3/s
+constexpr std::size_t kMostSwitches = 5000;  ///< after so many in all the mean is taken: no answer should take minutes
+constexpr double kCarries = 1e-6;            ///< m3/s
 
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
@@ -37,10 +38,22 @@ std::optional<double> common_period(const Loop& loop) {
   return static_cast<double>(all) > kLongest ? std::nullopt : std::optional(static_cast<double>(all));
 }
 
-double difference(const WaterState& a, const WaterState& b) {
-  if (a.setting.primed != b.setting.primed || a.setting.turn != b.setting.turn ||
-      a.setting.stopped != b.setting.stopped || a.setting.tripped != b.setting.tripped)
-    return 1e9;
+/// Whether every switch, timer and valve of two states will do the same from here on, given the same levels.
+bool alike(const Loop& loop, const WaterState& a, const WaterState& b) {
+  const Setting &s = a.setting, &t = b.setting;
+  if (s.primed != t.primed || s.siphoning != t.siphoning || s.turn != t.turn || s.stopped != t.stopped ||
+      s.tripped != t.tripped || a.float_off != b.float_off)
+    return false;
+  for (const Pump& pump : loop.pumps)
+    if (pump.on && pump.schedule && std::abs(std::remainder(a.clock - b.clock, pump.schedule->period().si())) > 1e-3)
+      return false;
+  for (std::size_t v = 0; v < a.valves.size(); ++v)
+    if (a.valves[v].flowing != b.valves[v].flowing || a.valves[v].lifted != b.valves[v].lifted) return false;
+  return true;
+}
+
+double difference(const Loop& loop, const WaterState& a, const WaterState& b) {
+  if (!alike(loop, a, b)) return 1e9;
   double largest = 0.0;
   for (std::size_t v = 0; v < a.levels.size(); ++v)
     largest = std::max(largest, std::abs((a.levels[v] - b.levels[v]).si()));
@@ -81,7 +94,8 @@ class Summing {
     for (std::size_t v = 0; v < levels.size(); ++v)
       cycle_.vessels[v].mean_water += weight * (loop_.vessels[v].water_area() * (levels[v] - loop_.vessels[v].floor));
     for (std::size_t p = 0; p < loop_.pumps.size(); ++p)
-      if (setting.power && loop_.pumps[p].on && !setting.stopped[p] && !setting.tripped[p]) cycle_.running[p] += weight;
+      if (setting.power && loop_.pumps[p].on && !setting.stopped[p] && !setting.tripped[p])
+        cycle_.running[p] += weight * (setting.running[p] < 0.0 ? 1.0 : setting.running[p]);
     time_ += weight;
   }
 
@@ -150,6 +164,7 @@ void sum_up(const Plumbing& plumbing, Cycle& cycle) {
 /// Repeats the map over a known period, or twice or thrice of it, until it comes back to where it was.
 bool repeat_period(const Plumbing& plumbing, WaterState state, double period, Cycle& cycle) {
   std::vector<WaterState> past{state};
+  std::size_t switched = 0;
   for (int n = 0; n < kMostRepeats; ++n) {
     const WaterRun run = run_water(plumbing, past.back(), {Duration<>(period), {}, {}, true});
     if (!run.finished) {
@@ -158,13 +173,14 @@ bool repeat_period(const Plumbing& plumbing, WaterState state, double period, Cy
     }
     past.push_back(run.end);
     for (std::size_t times = 1; times <= 3 && times < past.size(); ++times) {
-      if (difference(past.back(), past[past.size() - 1 - times]) >= kRepeats) continue;
+      if (difference(plumbing.loop(), past.back(), past[past.size() - 1 - times]) >= kRepeats) continue;
       cycle.start = past.back();
       cycle.period = Duration<>(period * static_cast<double>(times));
       cycle.kind = Cycle::Kind::periodic;
       return true;
     }
-    if (static_cast<double>(n) * period > 40.0 * 86400.0) break;
+    switched += run.events.size();
+    if (switched > kMostSwitches || static_cast<double>(n) * period > 40.0 * 86400.0) break;
   }
   cycle.start = past.back();
   return false;
@@ -190,7 +206,8 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
     path = e.path;
     return true;
   };
-  while (marks.size() < 600) {
+  std::size_t switched = 0;
+  while (marks.size() < 600 && switched < kMostSwitches) {
     path.clear();
     const WaterRun run = run_water(plumbing, marks.empty() ? state : marks.back().state, to_next);
     if (!run.finished) {
@@ -204,9 +221,10 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
       return;
     }
     marks.push_back({path, run.end});
+    switched += run.events.size();
     for (std::size_t back = 1; back < marks.size() && back <= 12; ++back) {
       const Mark& earlier = marks[marks.size() - 1 - back];
-      if (earlier.path != path || difference(earlier.state, marks.back().state) >= kRepeats) continue;
+      if (earlier.path != path || difference(plumbing.loop(), earlier.state, marks.back().state) >= kRepeats) continue;
       cycle.start = marks.back().state;
       cycle.period = Duration<>(marks.back().state.clock - earlier.state.clock);
       cycle.kind = Cycle::Kind::periodic;
@@ -216,6 +234,17 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
   cycle.start = marks[marks.size() / 2].state;
   cycle.period = Duration<>(marks.back().state.clock - cycle.start.clock);
   cycle.kind = Cycle::Kind::mean;
+}
+
+/// Nothing repeats before the last timer has started.
+WaterState after_first_starts(const Plumbing& plumbing, const WaterState& start, Cycle& cycle) {
+  double last = 0.0;
+  for (const Pump& pump : plumbing.loop().pumps)
+    if (pump.on && pump.schedule) last = std::max(last, pump.schedule->starts_after.si() - start.clock);
+  if (last <= 0.0) return start;
+  WaterRun run = run_water(plumbing, start, {Duration<>(last), {}, {}, true});
+  cycle.said = run.said;
+  return std::move(run.end);
 }
 
 }  // namespace
@@ -264,13 +293,14 @@ Cycle find_cycle(const Plumbing& plumbing, const WaterState& start) {
     cycle.start.setting.tripped = settled.tripped;
     cycle.period = Duration<>(60.0);
     cycle.kind = settled.settled ? Cycle::Kind::steady : Cycle::Kind::none;
-  } else if (const auto period = common_period(loop)) {
-    if (!repeat_period(plumbing, start, *period, cycle) && cycle.said.empty()) {
-      cycle.period = Duration<>(*period * 20.0);
+  } else if (const WaterState started = after_first_starts(plumbing, start, cycle); cycle.said.empty()) {
+    const auto period = common_period(loop);
+    if (!period) {
+      follow_marks(plumbing, started, cycle);
+    } else if (!repeat_period(plumbing, started, *period, cycle) && cycle.said.empty()) {
+      cycle.period = Duration<>(*period * std::ceil(86400.0 / *period));  // a day at least
       cycle.kind = Cycle::Kind::mean;
     }
-  } else {
-    follow_marks(plumbing, start, cycle);
   }
   if (cycle.kind != Cycle::Kind::none) sum_up(plumbing, cycle);
   return cycle;

@@ -22,7 +22,7 @@ std::unique_ptr<Plumbing::Work, void (*)(Plumbing::Work*)> Plumbing::make_work()
 
 void Plumbing::flows(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const {
   pressurised(levels, setting, work, out);
-  by_gravity(levels, setting, out);
+  gravity_flows(levels, setting, out);
   with_outside(levels, setting, out);
 }
 
@@ -114,48 +114,6 @@ Flow<> Plumbing::drowning_flow(const Overflow& o, const std::function<Length<>(F
   const auto over = [&](double q) { return (standpipe_level(o, Flow<>(q), receiving(Flow<>(q))) - o.rim).si(); };
   if (over(0.0) >= 0.0) return Flow<>(0.0);
   return Flow<>(numerics::bracketed_root(over, 0.0, most.si(), 1e-14));
-}
-
-double Plumbing::back_loss(const Overflow& o, double flow) const {
-  return o.back ? back_laws_[static_cast<std::size_t>(&o - loop_.overflows.data())].at(flow).loss : 0.0;
-}
-
-/// What passes the rim from a height of water outside the sleeve: the sleeve takes k Q^2 of it.
-///
-///   weir     Q = c h^1.5, h + k c^2 h^3 = over, by Newton
-///   orifice  Q = c sqrt(h), h (1 + k c^2) = over
-Flow<> Plumbing::over_rim(const Overflow& o, double over) const {
-  const science::RimCoefficients rim{Number<>(o.rim_coefficient), Number<>(0.60)};
-  const auto free = [&](double h) {
-    return science::standpipe_rim_flow(Length<>(h), o.standpipe_bore, rim, loop_.laws.gravity);
-  };
-  if (!o.sleeve) return free(over);
-  const double k = sleeve_loss(o, Flow<>(1.0)).si();
-  const double weir = science::rim_weir_flow(Length<>(1.0), o.standpipe_bore, rim.weir).si();
-  const double a = k * weir * weir;
-  double h = over;
-  for (int i = 0; i < 40; ++i) {
-    const double step = (h + a * h * h * h - over) / (1.0 + 3.0 * a * h * h);
-    h -= step;
-    if (std::abs(step) <= 1e-15 * over) break;
-  }
-  const double crossing = science::rim_crossing_head(o.standpipe_bore, rim, loop_.laws.gravity).si();
-  if (h <= crossing) return free(h);
-  const double hole = free(4.0 * crossing).si() / std::sqrt(4.0 * crossing);
-  return free(over / (1.0 + k * hole * hole));
-}
-
-/// The smaller of what passes the rim and what the return carries once it has backed up to the rim.
-Flow<> Plumbing::overflow_flow(const Overflow& o, Length<> up, Length<> down) const {
-  if (up <= o.rim) return Flow<>(0.0);
-  const Flow<> by_rim = over_rim(o, (up - o.rim).si());
-  const double end = outlet_height(o, down).si(), top = up.si();
-  if (end + back_loss(o, by_rim.si()) <= o.rim.si()) return by_rim;
-  const double k = sleeve_loss(o, Flow<>(1.0)).si();
-  const auto backed_up = [&](double q) { return end + back_loss(o, q) + k * q * q - top; };
-  if (backed_up(0.0) >= 0.0) return Flow<>(0.0);
-  if (backed_up(by_rim.si()) <= 0.0) return by_rim;
-  return Flow<>(numerics::bracketed_root(backed_up, 0.0, by_rim.si(), 1e-15));
 }
 
 }  // namespace leat::model

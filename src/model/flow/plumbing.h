@@ -22,6 +22,7 @@ struct Setting {
   std::vector<bool> siphoning{};  ///< overflows without a vent that run full
   std::vector<int> turn{};        ///< which outlet of each sequencing valve is open
   std::vector<double> share{};    ///< of the time that a hunting siphon is primed; below 0: it does not hunt
+  std::vector<double> running{};  ///< of the time that a pump whose float hunts runs; below 0: it does not hunt
   std::vector<bool> slurping{};   ///< pipes whose end hunts at the surface: they draw what the pool above it lets in
   bool outside = false;           ///< brims spill to the ground, floats of known height top up, the sun takes water
   Velocity<> evaporation{};       ///< depth a time lost from open water
@@ -81,8 +82,8 @@ class Plumbing {
   Flow<> idle_flow(std::size_t siphon, Length<> up, Length<> down) const;
   Flow<> full_flow(std::size_t siphon, Length<> up, Length<> down) const;
   Flow<> priming_flow(const Siphon& siphon) const;
-  /// What an overflow without a vent carries once it runs full.
-  Flow<> full_flow(const Overflow& overflow, Length<> up, Length<> down) const;
+  /// The level at which that flow runs over its rim.
+  Length<> priming_level(const Siphon& siphon) const;
   Flow<> priming_flow(const Overflow& overflow) const;
   /// Head above the bottom of its mouth that a gravity return needs, its end free.
   Length<> mouth_head(const GravityReturn& r, Flow<> flow) const;
@@ -98,14 +99,28 @@ class Plumbing {
       return_laws_;  ///< as in the loop
   std::vector<std::unique_ptr<HeadTable>> return_heads_;
 
-  Flow<> overflow_flow(const Overflow& overflow, Length<> up, Length<> down) const;
   Length<> outlet_height(const Overflow& overflow, Length<> receiving) const;
   void pressurised(std::span<const Length<>> levels, const Setting& setting, Work& work, Flows& out) const;
-  void by_gravity(std::span<const Length<>> levels, const Setting& setting, Flows& out, int touching = -1,
-                  const Flows* others = nullptr) const;
   void with_outside(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
-  double back_loss(const Overflow& overflow, double flow) const;
-  Flow<> over_rim(const Overflow& overflow, double over) const;
+
+  /// A flow between two levels, and how it moves with each.
+  struct Passing {
+    double flow = 0.0, by_up = 0.0, by_down = 0.0;
+  };
+  /// Calls see(list of Flows, index, from, to, passing) for every passage that levels alone decide.
+  template <class See>
+  void by_gravity(std::span<const Length<>> levels, const Setting& setting, See&& see) const;
+  void gravity_flows(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
+  /// A full pipe with fittings of k Q^2 before it.
+  static Passing through(const science::PipeLaw& law, double k, double up, double end);
+  Passing over_rim(const Overflow& overflow, double over) const;
+  Passing overflow(std::size_t index, double up, double down) const;
+  Passing full_overflow(std::size_t index, double up, double down) const;
+  Passing idle_siphon(std::size_t index, double up, double down) const;
+  Passing full_siphon(std::size_t index, double up, double down) const;
+  Passing drain_hole(std::size_t index, double up, double down) const;
+  Passing weir(std::size_t index, double up, double down) const;
+  Passing gravity_return(std::size_t index, double up, double down) const;
 };
 
 /// Levels at which nothing changes any more.

@@ -20,20 +20,22 @@ LossAndSlope at_flow(const science::PipeLaw& law, double q) {
   return {l.loss, l.slope};
 }
 
-/// A pool of depth d lets 1.70 pi D d^1.5 over the edge of an opening, and takes all of that depth for it. Deeper than
-/// two bores nothing is left of it.
-double entry_loss(double depth, double bore) {
-  if (depth >= 2.0 * bore) return 0.0;
-  const double fade = 1.0 - std::max(depth, 0.0) / (2.0 * bore);
-  const double d = std::max(depth, 1e-7), weir = 1.70 * std::numbers::pi * bore;
-  return fade * fade / (weir * weir * d * d);
-}
+constexpr double kShallowest = 1e-9;  ///< m; a pool no deeper than this counts as dry
 
 bool has(const std::vector<bool>& list, std::size_t i) {
   return i < list.size() && list[i];
 }
 
 }  // namespace
+
+/// A pool of depth d lets 1.70 pi D d^1.5 over the edge of an opening, and takes all of that depth for it. Deeper than
+/// two bores nothing is left of it.
+Plumbing::Work::Loss Plumbing::Work::entry_loss(double depth, double bore) {
+  if (depth >= 2.0 * bore) return {};
+  const double d = std::max(depth, kShallowest), weir = 1.70 * std::numbers::pi * bore;
+  const double fade = 1.0 - d / (2.0 * bore), factor = fade * fade / (weir * weir * d * d);
+  return {factor, depth <= kShallowest ? 0.0 : -factor * (2.0 / d + 1.0 / (bore * fade))};
+}
 
 Plumbing::Work::Work(const Plumbing& plumbing)
     : plumbing_(plumbing),
@@ -43,7 +45,9 @@ Plumbing::Work::Work(const Plumbing& plumbing)
       solver_(build()),
       law_([this](std::size_t link, double q) { return law(link, q); }) {
   entries_.resize(loop_.pipes.size());
+  stopped_entries_.resize(loop_.pumps.size());
   pump_laws_.resize(loop_.pumps.size());
+  pump_shares_.assign(loop_.pumps.size(), 1.0);
   flow_slopes_.resize(solver_.links().size());
 }
 
@@ -85,66 +89,82 @@ numerics::Network Plumbing::Work::build() {
 }
 
 LossAndSlope Plumbing::Work::law(std::size_t link, double q) const {
+  const auto entering = [q](LossAndSlope l, double r) {
+    l.loss += r * q * std::abs(q);
+    l.slope += 2.0 * r * std::abs(q);
+    return l;
+  };
   if (link < loop_.pumps.size()) {
     const Pump& pump = loop_.pumps[link];
-    if (pump_laws_[link] == PumpLaw::running)
-      return {-pump.curve.head(Flow<>(q)).si(), -pump.curve.slope(Flow<>(q)).si()};
+    if (pump_laws_[link] == PumpLaw::running) {  // on the mean, a pump that runs for a share of the time
+      const double share = pump_shares_[link];
+      return {-pump.curve.head(Flow<>(q / share)).si(), -pump.curve.slope(Flow<>(q / share)).si() / share};
+    }
     if (pump_laws_[link] == PumpLaw::shut) return {q, 1.0};
-    return at_flow(plumbing_.stopped_pump_laws_[link], q);
+    return entering(at_flow(plumbing_.stopped_pump_laws_[link], q), q > 0.0 ? stopped_entries_[link].factor : 0.0);
   }
   link -= loop_.pumps.size();
   if (link >= loop_.pipes.size()) return at_flow(plumbing_.valve_laws_[link - loop_.pipes.size()], q);
-  LossAndSlope l = at_flow(plumbing_.pipe_laws_[link], q);
-  const double r = q >= 0.0 ? entries_[link].forward : entries_[link].back;
-  if (r > 0.0) {
-    l.loss += r * q * std::abs(q);
-    l.slope += 2.0 * r * std::abs(q);
-  }
-  return l;
+  const Entry& entry = entries_[link];
+  return entering(at_flow(plumbing_.pipe_laws_[link], q), q >= 0.0 ? entry.forward.factor : entry.back.factor);
 }
 
 void Plumbing::Work::set_pumps(std::span<const Length<>> levels, const Setting& setting) {
   for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
     const Pump& pump = loop_.pumps[p];
     given_[p] = levels[at(pump.vessel)].si();
-    const bool runs = setting.power && pump.on && !has(setting.tripped, p) && !has(setting.stopped, p);
+    const double share = p < setting.running.size() && setting.running[p] >= 0.0 ? setting.running[p] : 1.0;
+    const bool runs = setting.power && pump.on && !has(setting.tripped, p) && !has(setting.stopped, p) && share > 1e-9;
+    pump_shares_[p] = runs ? share : 1.0;
     const bool through = !runs && !pump.check_valve && pipe_of_pump_[p] >= 0;
     pump_laws_[p] = runs ? PumpLaw::running : through ? PumpLaw::through : PumpLaw::shut;
     numerics::NetworkLink& link = solver_.links()[p];
     link.shut = pump_laws_[p] == PumpLaw::shut;
     link.one_way = pump.check_valve;
+    link.back_only = false;
+    stopped_entries_[p] = {};
+    if (!through) continue;
+    const double depth = (levels[at(pump.vessel)] - loop_.vessels[at(pump.vessel)].floor).si();
+    stopped_entries_[p] = entry_loss(depth, loop_.pipes[at(pipe_of_pump_[p])].run.bore.si());
+    link.back_only = depth <= kShallowest;
   }
+}
+
+void Plumbing::Work::set_mouth(std::size_t i, std::span<const Length<>> levels) {
+  const int g = from_given_[i];
+  if (g < 0) return;
+  const Pipe& pipe = loop_.pipes[i];
+  const Length<> level = levels[at(pipe.from.index)];
+  const Length<> mouth = pipe.inlet_level.value_or(loop_.vessels[at(pipe.from.index)].floor);
+  const double depth = (level - mouth).si();
+  given_[at(g)] = std::max(level, mouth).si();
+  entries_[i].forward = entry_loss(depth, pipe.run.bore.si());
+  solver_.links()[loop_.pumps.size() + i].back_only = depth <= kShallowest;
+}
+
+void Plumbing::Work::set_end(std::size_t i, std::span<const Length<>> levels, const Setting& setting) {
+  const int g = to_given_[i];
+  if (g < 0) return;
+  const Pipe& pipe = loop_.pipes[i];
+  numerics::NetworkLink& link = solver_.links()[loop_.pumps.size() + i];
+  const Length<> level = levels[at(pipe.to.index)], floor = loop_.vessels[at(pipe.to.index)].floor;
+  const Length<> end = std::max(pipe.outlet_level.value_or(floor), floor);
+  const bool drowned = i < setting.drowned.size() ? bool(setting.drowned[i]) : !pipe.outlet_level || level > end;
+  const bool pool_decides = !pipe.outlet_level || has(setting.slurping, i);
+  link.one_way = !drowned || (pool_decides && (level - end).si() <= kShallowest);
+  if (link.one_way && link.back_only) link.shut = true;
+  given_[at(g)] = (pipe.outlet_level ? std::max(*pipe.outlet_level, level) : level).si();
+  if (pool_decides) entries_[i].back = entry_loss((level - end).si(), pipe.run.bore.si());
 }
 
 void Plumbing::Work::set_pipes(std::span<const Length<>> levels, const Setting& setting) {
   for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
-    const Pipe& pipe = loop_.pipes[i];
     numerics::NetworkLink& link = solver_.links()[loop_.pumps.size() + i];
-    link.shut = pipe.blocked;
-    link.one_way = false;
-    Entry& entry = entries_[i] = {};
-    const double bore = pipe.run.bore.si();
-    bool dry = false;
-    if (const int g = from_given_[i]; g >= 0) {
-      const Length<> level = levels[at(pipe.from.index)];
-      const Length<> mouth = pipe.inlet_level.value_or(loop_.vessels[at(pipe.from.index)].floor);
-      given_[at(g)] = std::max(level, mouth).si();
-      entry.forward = entry_loss((level - mouth).si(), bore);
-      dry = level <= mouth;
-    }
-    const int g = to_given_[i];
-    if (g < 0) continue;
-    const Length<> level = levels[at(pipe.to.index)];
-    const bool drowned =
-        i < setting.drowned.size() ? bool(setting.drowned[i]) : !pipe.outlet_level || level > *pipe.outlet_level;
-    link.one_way = !drowned;
-    if (dry && !drowned) link.shut = true;
-    given_[at(g)] = (pipe.outlet_level ? std::max(*pipe.outlet_level, level) : level).si();
-    if (has(setting.slurping, i)) {
-      link.one_way = level <= *pipe.outlet_level;
-      entry.back = entry_loss((level - *pipe.outlet_level).si(), bore);
-    }
-    if (!pipe.outlet_level) entry.back = entry_loss((level - loop_.vessels[at(pipe.to.index)].floor).si(), bore);
+    link.shut = loop_.pipes[i].blocked;
+    link.one_way = link.back_only = false;
+    entries_[i] = {};
+    set_mouth(i, levels);
+    set_end(i, levels, setting);
   }
 }
 
@@ -165,12 +185,14 @@ const numerics::NetworkSolution& Plumbing::Work::solve(std::span<const Length<>>
   return solver_.solve(law_, given_);
 }
 
-/// The head at a pipe's end follows its vessel's level, unless an open end or a mouth above the water holds it.
+/// The head at a pipe's end follows its vessel's level, unless an open end or a mouth above the water holds it; and a
+/// shallow pool lets in more as it deepens, which counts like so much more head.
 void Plumbing::Work::add_slopes(std::span<double> entries) {
   const std::size_t n = loop_.vessels.size();
-  const auto add = [&](int vessel, int given) {
+  const auto add = [&](int vessel, int given, double weight) {
+    if (weight == 0.0) return;
     solver_.slopes(solver_.unknown() + given, flow_slopes_);
-    const auto gains = [&](int v, double q) { entries[at(vessel) * n + at(v)] += q; };
+    const auto gains = [&](int v, double q) { entries[at(vessel) * n + at(v)] += weight * q; };
     for (std::size_t p = 0; p < loop_.pumps.size(); ++p) gains(loop_.pumps[p].vessel, -flow_slopes_[p]);
     for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
       const double q = flow_slopes_[loop_.pumps.size() + i];
@@ -178,14 +200,29 @@ void Plumbing::Work::add_slopes(std::span<double> entries) {
       if (loop_.pipes[i].to.what == End::What::vessel) gains(loop_.pipes[i].to.index, q);
     }
   };
-  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) add(loop_.pumps[p].vessel, static_cast<int>(p));
+  const auto deepens = [&](std::size_t link, const Loss& loss, bool forward) {
+    const double q = solver_.solution().flows[link];
+    return (q > 0.0) == forward ? -loss.slope * q * q : 0.0;
+  };
+  // A float that hunts lets its pump run longer as the level rises.
+  const auto runs_longer = [&](std::size_t p) {
+    const Pump& pump = loop_.pumps[p];
+    const double share = pump_shares_[p], q = solver_.solution().flows[p];
+    if (share >= 1.0) return 0.0;
+    return -pump.curve.slope(Flow<>(q / share)).si() * q / (share * share * (*pump.float_on - *pump.float_off).si());
+  };
+  for (std::size_t p = 0; p < loop_.pumps.size(); ++p)
+    add(loop_.pumps[p].vessel, static_cast<int>(p), 1.0 + deepens(p, stopped_entries_[p], true) + runs_longer(p));
   for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
     const Pipe& pipe = loop_.pipes[i];
+    const std::size_t link = loop_.pumps.size() + i;
     const auto follows = [&](int g, const std::optional<Length<>>& end) {
-      return g >= 0 && (!end || given_[at(g)] > end->si());
+      return !end || given_[at(g)] > end->si() ? 1.0 : 0.0;
     };
-    if (follows(from_given_[i], pipe.inlet_level)) add(pipe.from.index, from_given_[i]);
-    if (follows(to_given_[i], pipe.outlet_level)) add(pipe.to.index, to_given_[i]);
+    if (const int g = from_given_[i]; g >= 0)
+      add(pipe.from.index, g, follows(g, pipe.inlet_level) + deepens(link, entries_[i].forward, true));
+    if (const int g = to_given_[i]; g >= 0)
+      add(pipe.to.index, g, follows(g, pipe.outlet_level) + deepens(link, entries_[i].back, false));
   }
 }
 

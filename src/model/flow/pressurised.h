@@ -26,8 +26,12 @@ class Plumbing::Work {
  private:
   /// Water that enters an open end from a shallow pool: it takes head, more the shallower, so that a vessel runs empty
   /// without going below its floor.
+  struct Loss {
+    double factor = 0.0, slope = 0.0;  ///< loss over q|q|, and how it moves with the depth
+  };
+  static Loss entry_loss(double depth, double bore);
   struct Entry {
-    double forward = 0.0, back = 0.0;  ///< loss over q|q|
+    Loss forward, back;
   };
   enum class PumpLaw { running, through, shut };
 
@@ -38,14 +42,18 @@ class Plumbing::Work {
   std::vector<int> from_given_, to_given_;  ///< of each pipe; -1 for an end at a node
   std::vector<int> pipe_of_pump_;
   std::vector<double> flow_slopes_;
-  std::vector<Entry> entries_;
+  std::vector<Entry> entries_;         ///< of each pipe
+  std::vector<Loss> stopped_entries_;  ///< of each pump that stands still and lets water through
   std::vector<PumpLaw> pump_laws_;
+  std::vector<double> pump_shares_;  ///< of the time that each pump runs; 1 unless its float hunts
   numerics::NetworkSolver solver_;
   numerics::LinkLaw law_;
 
   numerics::Network build();
   numerics::LossAndSlope law(std::size_t link, double q) const;
   void set_pumps(std::span<const Length<>> levels, const Setting& setting);
+  void set_mouth(std::size_t pipe, std::span<const Length<>> levels);
+  void set_end(std::size_t pipe, std::span<const Length<>> levels, const Setting& setting);
   void set_pipes(std::span<const Length<>> levels, const Setting& setting);
   void set_valves(const Setting& setting);
 };

@@ -42,13 +42,14 @@ struct LevelRates {
   }
 };
 
-/// Heights at which the plumbing changes: open pipe ends under water, and the levels at which pumps suck air.
+/// Heights at which the plumbing changes: open pipe ends under water, the levels at which pumps suck air, and floors.
 std::vector<std::pair<std::size_t, double>> edges(const Loop& loop) {
   std::vector<std::pair<std::size_t, double>> all;
   for (const Pipe& pipe : loop.pipes)
     if (pipe.to.what == End::What::vessel && pipe.outlet_level)
       all.emplace_back(static_cast<std::size_t>(pipe.to.index), pipe.outlet_level->si());
   for (const Pump& pump : loop.pumps) all.emplace_back(static_cast<std::size_t>(pump.vessel), pump.dry_run_level.si());
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v) all.emplace_back(v, loop.vessels[v].floor.si());
   return all;
 }
 

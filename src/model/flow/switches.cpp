@@ -49,6 +49,10 @@ bool Switches::is_on(const One& one, const WaterState& state) const {
   return false;
 }
 
+double Switches::rested(std::size_t i, const WaterState& state) const {
+  return all_[i].last + (all_[i].kind == Kind::dry || is_on(all_[i], state) ? 0.0 : kDwell);
+}
+
 double Switches::due(std::size_t i, const WaterState& state, std::span<const Length<>> levels) const {
   const One& one = all_[i];
   if (one.hunting) return kNever;
@@ -128,12 +132,10 @@ void Switches::flip(std::size_t i, WaterState& state, Duration<> when, std::vect
   one.recent.push_back(when.si());
   if (one.recent.size() <= kTooOften) return;
   hunt(one, state);
-  hunting_ = true;
   events.push_back({WaterChange::hunts, when, events.back().path});
 }
 
-std::optional<Switches::HuntingPump> Switches::shares(std::span<const Length<>> levels, Setting& setting) const {
-  std::optional<HuntingPump> pump;
+void Switches::shares(std::span<const Length<>> levels, Setting& setting) const {
   const auto ramp = [](Length<> level, Length<> none, Length<> all) {
     return std::clamp(((level - none) / (all - none)).si(), 0.0, 1.0);
   };
@@ -141,14 +143,12 @@ std::optional<Switches::HuntingPump> Switches::shares(std::span<const Length<>> 
     if (!one.hunting) continue;
     if (one.kind == Kind::siphon) {
       const Siphon& s = loop_.siphons[one.index];
-      const Length<> primed = s.rim + science::standpipe_rim_head(plumbing_.priming_flow(s), s.run.bore);
-      setting.share[one.index] = ramp(levels[at(s.from)], s.break_level, primed);
+      setting.share[one.index] = ramp(levels[at(s.from)], s.break_level, plumbing_.priming_level(s));
     } else if (one.kind == Kind::floating) {
       const Pump& p = loop_.pumps[one.index];
-      pump = HuntingPump{one.index, ramp(levels[at(p.vessel)], *p.float_off, *p.float_on)};
+      setting.running[one.index] = ramp(levels[at(p.vessel)], *p.float_off, *p.float_on);
     }
   }
-  return pump;
 }
 
 }  // namespace leat::model

@@ -1,7 +1,6 @@
 // What switches by itself when a level passes a mark: floats, dry pumps, siphons, open ends.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "model/flow/water_run.h"
@@ -16,17 +15,13 @@ class Switches {
   std::size_t count() const { return all_.size(); }
   /// Above 0 when switch `i` is due to flip, given the levels.
   double due(std::size_t i, const WaterState& state, std::span<const Length<>> levels) const;
-  /// Earliest clock at which it may flip again.
-  double rested(std::size_t i) const { return all_[i].last + kDwell; }
+  /// Earliest time at which it may flip again. What stops a flow does so at once: water must not be drawn on below the
+  /// mark that stops it; only what starts one waits a little.
+  double rested(std::size_t i, const WaterState& state) const;
   /// Flips it, and says what has happened; a switch that flips too often hunts from then on.
   void flip(std::size_t i, WaterState& state, Duration<> at, std::vector<WaterEvent>& events);
-  /// Sets the shares of hunting siphons for the levels; true if a pump hunts, with its place and its share in time.
-  struct HuntingPump {
-    std::size_t pump;
-    double share;
-  };
-  bool any_hunting() const { return hunting_; }
-  std::optional<HuntingPump> shares(std::span<const Length<>> levels, Setting& setting) const;
+  /// Sets the shares of what hunts for the levels.
+  void shares(std::span<const Length<>> levels, Setting& setting) const;
 
  private:
   enum class Kind { dry, floating, siphon, overflow, end };
@@ -43,7 +38,6 @@ class Switches {
   const Plumbing& plumbing_;
   const Loop& loop_;
   std::vector<One> all_;
-  bool hunting_ = false;
 
   bool is_on(const One& one, const WaterState& state) const;
   WaterEvent toggle(const One& one, WaterState& state, Duration<> at) const;

@@ -16,23 +16,14 @@ void WaterRates::read_levels(std::span<const double> y) {
   for (std::size_t v = 0; v < levels_.size(); ++v) levels_[v] = Length<>(y[v]);
 }
 
-bool WaterRates::rates(std::span<const double> y, std::span<double> d) {
-  read_levels(y);
-  const auto hunting = switches_.shares(levels_, state_.setting);
-  if (!hunting) return rates_with(d);
-  // A hunting pump: the mean of running and standing, by the share of each.
-  auto stopped = state_.setting.stopped[hunting->pump];
-  state_.setting.stopped[hunting->pump] = true;
-  std::vector<double> still(d.size());
-  bool good = rates_with(still);
-  state_.setting.stopped[hunting->pump] = stopped;
-  good = rates_with(d) && good;
-  for (std::size_t i = 0; i < d.size(); ++i) d[i] = hunting->share * d[i] + (1.0 - hunting->share) * still[i];
-  return good;
+void WaterRates::flows(std::span<const Length<>> levels, Flows& out) {
+  switches_.shares(levels, state_.setting);
+  plumbing_.flows(levels, state_.setting, *work_, out);
 }
 
-bool WaterRates::rates_with(std::span<double> d) {
-  plumbing_.flows(levels_, state_.setting, *work_, flows_);
+bool WaterRates::rates(std::span<const double> y, std::span<double> d) {
+  read_levels(y);
+  flows(levels_, flows_);
   if (!flows_.solved) return false;
   plumbing_.net(flows_, net_);
   double top_up = 0.0, evaporated = 0.0;
@@ -51,7 +42,6 @@ bool WaterRates::rates_with(std::span<double> d) {
 
 /// Only the levels move anything.
 bool WaterRates::slopes(std::span<const double> y, std::span<double> entries) {
-  if (switches_.any_hunting()) return slopes_by_differences(y, entries);
   const std::size_t n = places_.vessels, size = places_.size();
   read_levels(y);
   plumbing_.slopes(levels_, state_.setting, *work_, vessel_slopes_);
@@ -86,21 +76,6 @@ void WaterRates::add_outside_slopes(std::size_t v, double level, std::span<doubl
     column[v] += slope / area;
     column[places_.top_up()] += slope;
   }
-}
-
-bool WaterRates::slopes_by_differences(std::span<const double> y, std::span<double> entries) {
-  std::vector<double> base(y.size()), at_nudge(y.size()), moved(y.begin(), y.end());
-  if (!rates(y, base)) return false;
-  std::fill(entries.begin(), entries.end(), 0.0);
-  for (std::size_t v = 0; v < places_.vessels; ++v) {
-    if (loop_.vessels[v].held_level) continue;
-    const double nudge = 1e-7;
-    moved[v] = y[v] + nudge;
-    if (!rates(moved, at_nudge)) return false;
-    for (std::size_t i = 0; i < base.size(); ++i) entries[v * base.size() + i] = (at_nudge[i] - base[i]) / nudge;
-    moved[v] = y[v];
-  }
-  return true;
 }
 
 }  // namespace leat::model

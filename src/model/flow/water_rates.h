@@ -37,7 +37,7 @@ class WaterRates {
   /// The rates must have been asked for at this very state just before.
   bool slopes(std::span<const double> y, std::span<double> entries);
   /// Flows at some levels, switches as they stand.
-  void flows(const std::vector<Length<>>& levels, Flows& out) { plumbing_.flows(levels, state_.setting, *work_, out); }
+  void flows(std::span<const Length<>> levels, Flows& out);
 
  private:
   const Plumbing& plumbing_;
@@ -51,9 +51,7 @@ class WaterRates {
   std::vector<double> net_, vessel_slopes_;
 
   void read_levels(std::span<const double> y);
-  bool rates_with(std::span<double> d);
   void add_outside_slopes(std::size_t v, double level, std::span<double> column);
-  bool slopes_by_differences(std::span<const double> y, std::span<double> entries);
 };
 
 }  // namespace leat::model

@@ -17,6 +17,10 @@ std::size_t at(int i) {
 }
 constexpr double kFlowing = 1e-6;  ///< m3/s through a sequencing valve below which it counts as still
 
+constexpr double kSliver = 1e-6;  ///< s; what comes so shortly before the end of a run comes at its end
+
+const Length<> kUnder(2e-7);  ///< by which a step may pass under a floor
+
 class Runner {
   const Plumbing& plumbing_;
   const Loop& loop_;
@@ -24,7 +28,7 @@ class Runner {
   const WaterWatch& watch_;
   WaterState state_;
   Switches switches_;
-  WaterRates rates_;
+  WaterRates rates_, watched_;  ///< the second for those who watch, so that their questions move no bit of the run
   const WaterPlaces& places_;
   std::vector<double> y_;
   double clock0_, t_ = 0.0;
@@ -128,7 +132,8 @@ class Runner {
 
   void lift_valves(const WaterStep& step) {
     if (loop_.valves.empty()) return;
-    const Flows& flows = step.flows(step.to);
+    Flows flows;
+    rates_.flows(step.levels(step.to), flows);
     for (std::size_t v = 0; v < loop_.valves.size(); ++v)
       if (inflow(v, flows) >= loop_.valves[v].lift_flow.si()) state_.valves[v].lifted_for += (step.to - step.from).si();
   }
@@ -144,11 +149,11 @@ class Runner {
     mutable double flows_at_ = -1.0;
 
    public:
-    Stretch(Runner& runner, const numerics::Step& step, double to) : runner_(runner), step_(step) {
+    Stretch(Runner& runner, const numerics::Step& step, double end) : runner_(runner), step_(step) {
       y_.resize(runner.places_.size());
       levels_.resize(runner.places_.vessels);
       from = Duration<>(step.from);
-      this->to = Duration<>(to);
+      to = Duration<>(end);
       setting = &runner.state_.setting;
     }
     const std::vector<Length<>>& levels(Duration<> when) const override {
@@ -157,7 +162,7 @@ class Runner {
       return levels_;
     }
     const Flows& flows(Duration<> when) const override {
-      if (when.si() != flows_at_) runner_.rates_.flows(levels(when), flows_);
+      if (when.si() != flows_at_) runner_.watched_.flows(levels(when), flows_);
       flows_at_ = when.si();
       return flows_;
     }
@@ -168,7 +173,7 @@ class Runner {
     std::size_t which = switches_.count();
     double when = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < switches_.count(); ++i) {
-      const double begin = std::max(whole.from.si(), switches_.rested(i));
+      const double begin = std::max(whole.from.si(), switches_.rested(i, state_));
       const double end = std::min(whole.to.si(), when);
       if (begin > end) continue;
       const auto due = [&](double t) { return switches_.due(i, state_, whole.levels(Duration<>(t))); };
@@ -180,6 +185,17 @@ class Runner {
       }
     }
     return {which, when};
+  }
+
+  /// A vessel that runs empty does so ever more slowly; a step that overlooks it would end under the floor.
+  bool is_under_floor(const Stretch& s, double until) const {
+    const std::vector<Length<>> before = s.levels(s.from);
+    for (const double when : {0.5 * (s.from.si() + until), until}) {
+      const auto& levels = s.levels(Duration<>(when));
+      for (std::size_t v = 0; v < levels.size(); ++v)
+        if (levels[v] < std::min(loop_.vessels[v].floor - kUnder, before[v] - 0.05 * kUnder)) return true;
+    }
+    return false;
   }
 
   void see_marks(const Stretch& s) {
@@ -231,7 +247,7 @@ class Runner {
     double stop = plan_.span.si();
     for (const Pump& pump : loop_.pumps) stop = std::min(stop, next_edge(pump));
     if (power_changes < plan_.power.size()) stop = std::min(stop, plan_.power[power_changes].at.si());
-    return stop;
+    return plan_.span.si() - stop < kSliver ? plan_.span.si() : stop;
   }
 
   void finish() {
@@ -256,6 +272,7 @@ class Runner {
         state_(std::move(start)),
         switches_(plumbing),
         rates_(plumbing, switches_, state_),
+        watched_(plumbing, switches_, state_),
         places_(rates_.places()),
         clock0_(state_.clock) {}
 
@@ -281,6 +298,7 @@ class Runner {
       const auto done = integrator->advance(stop, [&](const numerics::Step& step) {
         Stretch whole(*this, step, step.to);
         const auto [which, when] = first_flip(whole);
+        if (is_under_floor(whole, std::min(when, step.to))) return Then::shorter;
         if (which == switches_.count()) {
           ended = observe(whole) == Then::stop;
           return ended ? Then::stop : Then::go_on;

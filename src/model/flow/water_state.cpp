@@ -28,6 +28,7 @@ WaterState water_at(const Loop& loop, std::vector<Length<>> levels) {
   s.stopped.assign(pumps, false);
   s.primed.assign(loop.siphons.size(), false);
   s.share.assign(loop.siphons.size(), -1.0);
+  s.running.assign(pumps, -1.0);
   s.siphoning.assign(loop.overflows.size(), false);
   s.drowned.assign(loop.pipes.size(), false);
   s.slurping.assign(loop.pipes.size(), false);
