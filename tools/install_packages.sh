@@ -3,7 +3,7 @@
 set -euo pipefail
 build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libsuitesparse-dev libeigen3-dev libtomlplusplus-dev
   nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev tzdata"
-test="libgtest-dev"
+test="libgtest-dev librapidcheck-dev"
 fuzz="clang-19 libclang-rt-19-dev libomp-19-dev"
 bench="python3-scipy"
 wanted=""
