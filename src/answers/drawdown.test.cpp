@@ -294,7 +294,9 @@ TEST_F(StillWater, TheTableAgreesWithTheAnswerOfEachOfItsRows) {
     input.temperature = Temperature<>::from_celsius(row.temperature_c);
     EXPECT_NEAR(row.fish.si(), 9.0 * row.stock, 1e-9);
     const double wanted = of(answer(), row.state).to_danger.likely.si(), got = row.to_danger.likely.si();
-    if (std::isfinite(wanted) || std::isfinite(got)) EXPECT_NEAR(got / wanted, 1.0, 1e-6);
+    if (std::isfinite(wanted) || std::isfinite(got)) {
+      EXPECT_NEAR(got / wanted, 1.0, 1e-6);
+    }
   }
   EXPECT_EQ(tables[0].rows.front().temperature_c, 3.0);
   EXPECT_EQ(tables[0].rows.back().temperature_c, 20.0);

@@ -141,7 +141,7 @@ void stated_feed_fits_the_fish(const Loop& loop, AheadAnswer& a) {
 }
 
 /// Rain on open beds is the usual way for a loop to overflow by itself.
-void nothing_spills(const Loop& loop, AheadAnswer& a) {
+void nothing_spills(AheadAnswer& a) {
   for (const LedgerTable& table : a.books) {
     if (table.ledger != Ledger::water) continue;
     double spilt = 0.0, rain = 0.0;
@@ -177,7 +177,7 @@ void judge_water(const model::Loop& loop, AheadAnswer& a) {
       if (loop.vessels[v].kind == VesselKind::tank)
         a.findings.push_back(judge_limit(limit, loop, a.vessels[v], a.dates));
   stated_feed_fits_the_fish(loop, a);
-  nothing_spills(loop, a);
+  nothing_spills(a);
   std::stable_sort(a.findings.begin(), a.findings.end(),
                    [](const Finding& x, const Finding& y) { return urgency(x) < urgency(y); });
 }
