@@ -5,60 +5,15 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace leat::answers {
 namespace {
 
 using namespace model;
 
-/// A value as it was written, lists joined.
-std::string written(const Said& said) {
-  if (!said.text.empty()) return said.text;
-  std::string all;
-  for (const std::string& word : said.words) all += (all.empty() ? "" : ", ") + word;
-  if (!all.empty()) return all;
-  if (!said.hours.empty() || !said.points.empty()) return "a list";
-  return fmt::format("{:g}", said.number);
-}
-
-bool same(const Said& a, const Said& b) {
-  return a.number == b.number && a.words == b.words && a.hours == b.hours && a.points == b.points &&
-         (a.text == b.text || (a.words.empty() && a.hours.empty() && a.points.empty() && a.number != 0.0));
-}
-
-std::vector<PartChange::Key> differing_keys(const Component& now, const Component& plan) {
-  std::set<std::string> names;
-  for (const auto& [key, said] : now.values) names.insert(key);
-  for (const auto& [key, said] : plan.values) names.insert(key);
-  std::vector<PartChange::Key> keys;
-  for (const std::string& name : names) {
-    const Said *a = now.find(name), *b = plan.find(name);
-    if (a && b && same(*a, *b)) continue;
-    keys.push_back({name, a ? written(*a) : "", b ? written(*b) : ""});
-  }
-  return keys;
-}
-
-std::vector<PartChange> part_changes(const Description& now, const Description& plan) {
-  std::vector<PartChange> changes;
-  for (const Component& c : plan.components) {
-    const Component* before = now.find(c.path());
-    PartChange change{before ? PartChange::What::changed : PartChange::What::added, c.path(), {}};
-    if (before) {
-      change.keys = differing_keys(*before, c);
-      if (change.keys.empty()) continue;
-    } else {
-      for (const auto& [key, said] : c.values) change.keys.push_back({key, "", written(said)});
-    }
-    changes.push_back(std::move(change));
-  }
-  for (const Component& c : now.components)
-    if (!plan.find(c.path())) changes.push_back({PartChange::What::removed, c.path(), {}});
-  return changes;
-}
-
-const Finding* find(const CheckAnswer& a, const std::string& statement, const std::string& path) {
-  for (const Finding& f : a.findings)
+const Finding* find(const std::vector<Finding>& findings, const std::string& statement, const std::string& path) {
+  for (const Finding& f : findings)
     if (f.statement == statement && f.path == path) return &f;
   return nullptr;
 }
@@ -68,25 +23,102 @@ int badness(const Finding* f) {
   return f->verdict == Verdict::bad ? 3 : f->verdict == Verdict::tight ? 2 : f->verdict == Verdict::cannot_tell ? 1 : 0;
 }
 
-std::vector<CheckChange> check_changes(const CheckAnswer& now, const CheckAnswer& plan) {
+std::vector<CheckChange> check_changes(const std::vector<Finding>& now, const std::vector<Finding>& plan) {
+  using What = CheckChange::What;
   std::vector<CheckChange> changes;
-  const auto add = [&](const Finding* a, const Finding* b) {
-    const Finding& named = b ? *b : *a;
-    if (badness(a) == badness(b)) return;
-    CheckChange change{named.statement, named.path, std::nullopt, std::nullopt};
-    if (a) change.now = *a;
-    if (b) change.plan = *b;
-    changes.push_back(std::move(change));
-  };
-  for (const Finding& f : plan.findings) add(find(now, f.statement, f.path), &f);
-  for (const Finding& f : now.findings)
-    if (!find(plan, f.statement, f.path)) add(&f, nullptr);
-  const auto worse_by = [](const CheckChange& c) {
-    return badness(c.plan ? &*c.plan : nullptr) - badness(c.now ? &*c.now : nullptr);
-  };
-  std::stable_sort(changes.begin(), changes.end(),
-                   [&](const CheckChange& a, const CheckChange& b) { return worse_by(a) > worse_by(b); });
+  for (const Finding& f : plan) {
+    const Finding* before = find(now, f.statement, f.path);
+    if (before && badness(before) == badness(&f)) continue;
+    const What what = !before ? What::added : badness(before) < badness(&f) ? What::worse : What::better;
+    changes.push_back({what, f.statement, f.path, before ? std::optional(*before) : std::nullopt, f});
+  }
+  for (const Finding& f : now)
+    if (!find(plan, f.statement, f.path)) changes.push_back({What::gone, f.statement, f.path, f, std::nullopt});
+  std::stable_sort(changes.begin(), changes.end(), [](const CheckChange& a, const CheckChange& b) {
+    const auto worst = [](const CheckChange& c) { return c.plan ? -badness(&*c.plan) : 0; };
+    return std::pair(a.what, worst(a)) < std::pair(b.what, worst(b));
+  });
   return changes;
+}
+
+/// Both findings of the plumbing and of the days.
+std::vector<Finding> all_findings(const CheckAnswer& check, const AheadAnswer& ahead) {
+  std::vector<Finding> all = check.findings;
+  all.insert(all.end(), ahead.findings.begin(), ahead.findings.end());
+  return all;
+}
+
+/// Less than a hundredth apart is within what two runs differ by for no reason.
+bool differ(std::optional<double> a, std::optional<double> b) {
+  if (!a || !b) return a.has_value() != b.has_value();
+  return std::abs(*a - *b) > 0.01 * std::max(std::abs(*a), std::abs(*b)) + 1e-9;
+}
+
+/// What each part of a list does, by path; the parts of the plan first, then those that are gone.
+class Differences {
+  std::vector<Difference> all_;
+
+ public:
+  template <class Part, class Value>
+  void add(Difference::Of of, const char* what, const char* quantity, const std::vector<Part>& now,
+           const std::vector<Part>& plan, Value value) {
+    const auto in = [&](const std::vector<Part>& list, const std::string& path) -> std::optional<double> {
+      for (const Part& part : list)
+        if (part.path == path) return value(part);
+      return std::nullopt;
+    };
+    std::vector<std::string> paths;
+    for (const auto* list : {&plan, &now})
+      for (const Part& part : *list)
+        if (std::find(paths.begin(), paths.end(), part.path) == paths.end()) paths.push_back(part.path);
+    for (const std::string& path : paths)
+      if (const auto a = in(now, path), b = in(plan, path); differ(a, b))
+        all_.push_back({of, path, what, quantity, a, b});
+  }
+  /// Of the same part together, in the order of vessels, pumps, pipes.
+  std::vector<Difference> by_part() && {
+    std::vector<std::pair<Difference::Of, std::string>> order;
+    for (const Difference& d : all_)
+      if (std::find(order.begin(), order.end(), std::pair(d.of, d.path)) == order.end())
+        order.emplace_back(d.of, d.path);
+    std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    const auto place = [&](const Difference& d) {
+      return std::find(order.begin(), order.end(), std::pair(d.of, d.path)) - order.begin();
+    };
+    std::stable_sort(all_.begin(), all_.end(),
+                     [&](const Difference& a, const Difference& b) { return place(a) < place(b); });
+    return std::move(all_);
+  }
+};
+
+std::vector<Difference> differences(const CheckAnswer& now, const CheckAnswer& plan) {
+  using Of = Difference::Of;
+  Differences d;
+  const auto vessel = [&](const char* what, const char* quantity, auto value) {
+    d.add(Of::vessel, what, quantity, now.vessels, plan.vessels, value);
+  };
+  vessel("water", "water", [](const VesselLevels& v) { return v.water.si(); });
+  vessel("level", "level", [](const VesselLevels& v) { return v.running.si(); });
+  vessel("flow in", "flow", [](const VesselLevels& v) { return v.through.si(); });
+  const auto pump = [&](const char* what, const char* quantity, auto value) {
+    d.add(Of::pump, what, quantity, now.pumps, plan.pumps, value);
+  };
+  pump("flow", "flow", [](const PumpPoint& p) { return p.flow.si(); });
+  pump("head", "head", [](const PumpPoint& p) { return p.head.si(); });
+  pump("power", "power", [](const PumpPoint& p) { return p.power.si(); });
+  pump("a year", "energy", [](const PumpPoint& p) { return p.yearly.si(); });
+  const auto pipe = [&](const char* what, const char* quantity, auto value) {
+    d.add(Of::pipe, what, quantity, now.pipes, plan.pipes, value);
+  };
+  pipe("flow", "flow", [](const PipeState& p) { return p.flow.si(); });
+  pipe("speed", "velocity", [](const PipeState& p) { return p.velocity.si(); });
+  pipe("head lost", "freeboard", [](const PipeState& p) { return p.loss.si(); });
+  const auto over = [&](const char* what, const char* quantity, auto value) {
+    d.add(Of::pipe, what, quantity, now.overflows, plan.overflows, value);
+  };
+  over("flow", "flow", [](const OverflowState& o) { return o.flow.si(); });
+  over("over its rim", "freeboard", [](const OverflowState& o) { return (o.over_rim + o.sleeve_loss).si(); });
+  return std::move(d).by_part();
 }
 
 TankSides::One tank_of(const Loop& loop, const CheckAnswer& check, const AheadAnswer& ahead, const OutageAnswer& outage,
@@ -98,15 +130,14 @@ TankSides::One tank_of(const Loop& loop, const CheckAnswer& check, const AheadAn
   const VesselLevels& level = check.vessels[static_cast<std::size_t>(v)];
   one.flow = level.through;
   one.turnover = level.turnover;
-  one.oxygen_low = 1e9;
-  one.coldest = 1e9;
   for (const VesselAhead& vessel : ahead.vessels) {
     if (vessel.path != path) continue;
     for (const VesselDay& day : vessel.days) {
-      one.warmest = std::max(one.warmest, day.temperature_high.value);
-      one.coldest = std::min(one.coldest, day.temperature_low.value);
+      one.warmest = one.ran ? std::max(one.warmest, day.temperature_high.value) : day.temperature_high.value;
+      one.coldest = one.ran ? std::min(one.coldest, day.temperature_low.value) : day.temperature_low.value;
       one.swing = std::max(one.swing, day.swing);
-      one.oxygen_low = std::min(one.oxygen_low, day.oxygen_low.value);
+      one.oxygen_low = one.ran ? std::min(one.oxygen_low, day.oxygen_low.value) : day.oxygen_low.value;
+      one.ran = true;
     }
   }
   for (const Drawdown& d : outage.fish)
@@ -132,33 +163,41 @@ Volume<> water_of(const Loop& loop) {
   return water_in(loop, levels_at_rest(loop));
 }
 
-/// No if a check of the plan fails; yes, if, where one is tight that was not before or still is.
-void judge(CompareAnswer& a) {
-  const auto reasons_of = [&](Verdict verdict, bool only_new) {
-    for (const Finding& f : a.plan.findings) {
-      if (f.verdict != verdict) continue;
-      const Finding* before = find(a.now, f.statement, f.path);
-      const bool is_new = badness(before) < badness(&f);
-      if (is_new == only_new) a.reasons.push_back(fmt::format("{}: {}{}", f.path, f.reason, is_new ? "" : " (as now)"));
-    }
+/// What could not be run to its end, of one side.
+void tell_unfinished(const char* side, const CheckAnswer& check, const AheadAnswer& ahead, const OutageAnswer& outage,
+                     CompareAnswer& a) {
+  const auto tell = [&](bool finished, const std::string& what, const std::string& said) {
+    if (finished) return;
+    a.whole = false;
+    a.reasons.push_back(fmt::format("{}: {}{}", side, what, said.empty() ? "" : ": " + said));
   };
+  tell(check.running_settled, "the levels find no rest", check.cycle.said);
+  tell(ahead.finished && !ahead.vessels.empty(), "its days could not all be followed", ahead.said);
+  tell(outage.finished, "its power cut could not be followed to its end", outage.said);
+}
+
+void tell_reasons(Verdict verdict, CompareAnswer& a) {
+  for (const bool is_new : {true, false})
+    for (const Finding& f : a.plan_findings) {
+      if (f.verdict != verdict) continue;
+      const Finding* before = find(a.now_findings, f.statement, f.path);
+      if ((badness(before) < badness(&f)) == is_new)
+        a.reasons.push_back(fmt::format("{}: {}{}", f.path, f.reason, is_new ? "" : " (as now)"));
+    }
+}
+
+/// No if a check of the plan fails; yes, if, where one is tight. What did not end leaves it open, unless it is a no
+/// already.
+void judge(CompareAnswer& a) {
   const auto any = [&](Verdict verdict) {
-    return std::any_of(a.plan.findings.begin(), a.plan.findings.end(),
+    return std::any_of(a.plan_findings.begin(), a.plan_findings.end(),
                        [&](const Finding& f) { return f.verdict == verdict; });
   };
-  if (!a.plan.running_settled) {
-    a.verdict = Verdict::bad;
-    a.reasons.push_back("the plan's levels find no rest");
-  }
-  if (any(Verdict::bad)) {
-    a.verdict = Verdict::bad;
-    reasons_of(Verdict::bad, true);
-    reasons_of(Verdict::bad, false);
-  } else if (a.verdict != Verdict::bad && any(Verdict::tight)) {
-    a.verdict = Verdict::tight;
-    reasons_of(Verdict::tight, true);
-    reasons_of(Verdict::tight, false);
-  }
+  a.verdict = any(Verdict::bad) ? Verdict::bad : any(Verdict::tight) ? Verdict::tight : Verdict::good;
+  tell_reasons(a.verdict, a);
+  tell_unfinished("the plan", a.plan, a.plan_ahead, a.plan_outage, a);
+  if (!a.whole && a.verdict != Verdict::bad) a.verdict = Verdict::cannot_tell;
+  tell_unfinished("today's loop", a.now, a.now_ahead, a.now_outage, a);
 }
 
 }  // namespace
@@ -177,7 +216,11 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   a.now_outage = outage(now.loop, power);
   a.plan_outage = outage(plan.loop, power);
   a.parts = part_changes(now.description, plan.description);
-  a.checks = check_changes(a.now, a.plan);
+  a.bill = bill_of(now, plan);
+  a.now_findings = all_findings(a.now, a.now_ahead);
+  a.plan_findings = all_findings(a.plan, a.plan_ahead);
+  a.checks = check_changes(a.now_findings, a.plan_findings);
+  a.differences = differences(a.now, a.plan);
   a.tanks = tank_sides(now, plan, a);
   a.water_now = water_of(now.loop);
   a.water_plan = water_of(plan.loop);

@@ -6,31 +6,15 @@
 #include <vector>
 
 #include "answers/ahead.h"
+#include "answers/bill.h"
 #include "answers/check.h"
 #include "answers/outage.h"
-#include "model/loop/description.h"
 
 namespace leat::answers {
 
-/// One loop, as it was written and made whole.
-struct Side {
-  const model::Description& description;
-  const model::Loop& loop;
-};
-
-/// A part that is new, gone or other than before.
-struct PartChange {
-  enum class What { added, removed, changed } what = What::changed;
-  std::string path;
-  /// Of a changed part each key that differs; of a new one each that it says; empty of one that is gone.
-  struct Key {
-    std::string name, now, plan;
-  };
-  std::vector<Key> keys;
-};
-
-/// A check whose verdict or value is another in the plan.
+/// A check whose verdict is another in the plan, or that only one of the two is asked.
 struct CheckChange {
+  enum class What { worse, added, better, gone } what = What::worse;
   std::string statement, path;
   std::optional<Finding> now, plan;  ///< none: it is not asked there
 };
@@ -42,22 +26,35 @@ struct TankSides {
     bool there = false;
     Flow<> flow{};
     Frequency<> turnover{};
+    bool ran = false;                                  ///< false: its days could not be followed
     double warmest = 0.0, coldest = 0.0, swing = 0.0;  ///< K, over the days run
     double oxygen_low = 0.0;                           ///< mol/m3
     std::optional<Duration<>> to_danger;               ///< fed fish, power off
   } now, plan;
 };
 
+/// What one vessel, pump or pipe does, in both. None: it is not there.
+struct Difference {
+  enum class Of { vessel, pump, pipe } of = Of::vessel;
+  std::string path, what;  ///< "sump.main", "level"
+  std::string quantity;    ///< row of the vocabulary
+  std::optional<double> now, plan;
+};
+
 struct CompareAnswer {
   std::string now_name, plan_name;
   CheckAnswer now, plan;
   AheadAnswer now_ahead, plan_ahead;
-  OutageAnswer now_outage, plan_outage;  ///< power
+  OutageAnswer now_outage, plan_outage;              ///< power
+  std::vector<Finding> now_findings, plan_findings;  ///< of the plumbing, then of the days
   std::vector<PartChange> parts;
+  Bill bill;
   std::vector<CheckChange> checks;  ///< worse ones first
+  std::vector<Difference> differences;
   std::vector<TankSides> tanks;
   Volume<> water_now{}, water_plan{};
   Verdict verdict = Verdict::good;   ///< good: yes; tight: yes if; bad: no
+  bool whole = true;                 ///< false: a part of it could not be run to its end
   std::vector<std::string> reasons;  ///< what makes it no, or what is to be accepted
 };
 

@@ -29,6 +29,25 @@ std::string_view verdict_word(answers::Verdict verdict) {
   return "";
 }
 
+std::string_view plan_word(answers::Verdict verdict) {
+  switch (verdict) {
+    case answers::Verdict::good:
+      return "yes";
+    case answers::Verdict::tight:
+      return "yes if";
+    case answers::Verdict::bad:
+      return "no";
+    case answers::Verdict::cannot_tell:
+      return "cannot tell";
+  }
+  return "";
+}
+
+std::string_view change_word(answers::CheckChange::What what) {
+  using What = answers::CheckChange::What;
+  return what == What::worse ? "worse" : what == What::added ? "new" : what == What::better ? "better" : "gone";
+}
+
 std::string in_words(std::string statement) {
   for (char& c : statement)
     if (c == '_') c = ' ';

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "answers/check.h"
+#include "answers/compare.h"
 #include "model/loop/loop.h"
 
 namespace leat::tell {
@@ -12,6 +13,10 @@ namespace leat::tell {
 /// The verdict on a whole loop: "Alder yard: yes, if ..." and an end of line.
 std::string headline(const answers::CheckAnswer& answer);
 std::string_view verdict_word(answers::Verdict verdict);
+/// Of a plan: "no", "yes if", "yes", "cannot tell".
+std::string_view plan_word(answers::Verdict verdict);
+/// "worse", "new", "better", "gone"
+std::string_view change_word(answers::CheckChange::What what);
 /// "NO", "CARE", "ok" with the statement's reason, action, source.
 /// "tank_turns_over_often_enough" as words.
 std::string in_words(std::string statement);

@@ -300,38 +300,84 @@ std::string outage_json(const answers::OutageAnswer& a) {
   return written(j);
 }
 
+namespace {
+
+ordered_json check_changes_json(const std::vector<answers::CheckChange>& changes) {
+  ordered_json all = ordered_json::array();
+  for (const auto& c : changes) {
+    ordered_json j{{"statement", c.statement}, {"path", c.path}};
+    j["change"] = std::string(change_word(c.what));
+    if (c.now) j["now"] = std::string(verdict_word(c.now->verdict));
+    if (c.plan) j["plan"] = std::string(verdict_word(c.plan->verdict));
+    all.push_back(std::move(j));
+  }
+  return all;
+}
+
+ordered_json differences_json(const std::vector<answers::Difference>& differences, Writer& w) {
+  ordered_json all = ordered_json::array();
+  for (const auto& d : differences) {
+    ordered_json j{{"path", d.path}, {"what", d.what}, {"quantity", d.quantity}};
+    if (d.now) w.put(j, "now", d.quantity, *d.now);
+    if (d.plan) w.put(j, "plan", d.quantity, *d.plan);
+    if (d.now && d.plan) w.put(j, "difference", d.quantity, *d.plan - *d.now);
+    all.push_back(std::move(j));
+  }
+  return all;
+}
+
+ordered_json bill_json(const answers::Bill& bill) {
+  ordered_json j{{"to_get", ordered_json::array()}, {"left_over", ordered_json::array()}};
+  for (const auto& item : bill.items) {
+    ordered_json one{{"what", item.what}, {"amount", std::round(100.0 * std::abs(item.to_get())) / 100.0}};
+    one["unit"] = item.unit.empty() ? "pieces" : item.unit;
+    j[item.to_get() > 0.0 ? "to_get" : "left_over"].push_back(std::move(one));
+  }
+  j["not_counted"] = bill.not_counted;
+  return j;
+}
+
+}  // namespace
+
 std::string compare_json(const answers::CompareAnswer& a) {
   Writer w;
   ordered_json j;
   j["verb"] = "compare";
   j["loop"] = a.now_name;
   j["plan"] = a.plan_name;
-  j["verdict"] = a.verdict == answers::Verdict::bad ? "no" : a.verdict == answers::Verdict::tight ? "yes if" : "yes";
+  j["verdict"] = std::string(plan_word(a.verdict));
+  j["whole"] = a.whole;
   j["reasons"] = a.reasons;
   const auto tank = [&](const answers::TankSides::One& o) {
     ordered_json t = ordered_json::object();
     if (!o.there) return t;
     w.put(t, "flow", o.flow.si());
     w.put(t, "turnover", o.turnover.si());
-    t["temperature"] = {{"low", w.value("temperature", o.coldest)}, {"high", w.value("temperature", o.warmest)}};
-    w.put(t, "swing", o.swing);
-    t["dissolved_oxygen"] = {{"low", w.value("dissolved_oxygen", o.oxygen_low)}};
+    if (o.ran) {
+      t["temperature"] = {{"low", w.value("temperature", o.coldest)}, {"high", w.value("temperature", o.warmest)}};
+      w.put(t, "swing", o.swing);
+      t["dissolved_oxygen"] = {{"low", w.value("dissolved_oxygen", o.oxygen_low)}};
+    }
     if (o.to_danger) put_time(w, t, "duration_to_danger", *o.to_danger);
     return t;
   };
   for (const auto& t : a.tanks) j["tanks"][t.path] = {{"now", tank(t.now)}, {"plan", tank(t.plan)}};
-  const auto side = [&](const answers::CheckAnswer& check, Volume<> water, const answers::OutageAnswer& outage) {
+  const auto side = [&](const answers::CheckAnswer& check, const std::vector<answers::Finding>& findings,
+                        Volume<> water, const answers::OutageAnswer& outage) {
     ordered_json s;
     w.put(s, "water", water.si());
     w.put(s, "power", check.power.si());
     w.put(s, "energy", check.yearly.si());
     if (check.mobile) w.put(s, "water_window", "water", check.mobile->window().si());
     w.put(s, "water_lost", "water", outage.lost.si());
-    s["findings"] = findings_json(check.findings, w);
+    s["findings"] = findings_json(findings, w);
     return s;
   };
-  j["now"] = side(a.now, a.water_now, a.now_outage);
-  j["proposed"] = side(a.plan, a.water_plan, a.plan_outage);
+  j["now"] = side(a.now, a.now_findings, a.water_now, a.now_outage);
+  j["proposed"] = side(a.plan, a.plan_findings, a.water_plan, a.plan_outage);
+  j["checks"] = check_changes_json(a.checks);
+  j["differences"] = differences_json(a.differences, w);
+  j["bill"] = bill_json(a.bill);
   for (const auto& p : a.parts) {
     ordered_json part{{"path", p.path},
                       {"change", p.what == answers::PartChange::What::added     ? "added"

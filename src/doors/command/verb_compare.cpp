@@ -29,7 +29,7 @@ int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
   const answers::CompareAnswer answer =
       answers::compare({now, now_loop}, {plan, plan_loop}, asked.weather, {asked.first, flags.days});
   fmt::print("{}", flags.json ? tell::compare_json(answer) : tell::compare_text(answer));
-  return 0;
+  return answer.whole ? 0 : 3;
 }
 
 }  // namespace leat::doors
