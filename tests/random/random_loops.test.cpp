@@ -1,6 +1,6 @@
 // Random loops, each followed through its water; what does not hold is printed, and shrunk when that is wanted.
 //
-//   LEAT_RANDOM_LOOPS   how many (300)
+//   LEAT_RANDOM_LOOPS   how many (60)
 //   LEAT_RANDOM_SEED    where they begin (1)
 //   LEAT_RANDOM_FAULTS  how many faults of each (1)
 //   LEAT_RANDOM_SHRINK  1: shrinks what does not hold, which takes minutes (0)
@@ -28,7 +28,7 @@ rc::Gen<std::vector<std::uint32_t>> rows() {
 }
 
 TEST(RandomLoops, TheirWaterCanBeFollowedAndItsBooksClose) {
-  const int count = from_environment("LEAT_RANDOM_LOOPS", 300), faults = from_environment("LEAT_RANDOM_FAULTS", 1);
+  const int count = from_environment("LEAT_RANDOM_LOOPS", 60), faults = from_environment("LEAT_RANDOM_FAULTS", 1);
   const std::string how =
       fmt::format("max_success={} seed={} noshrink={}", count, from_environment("LEAT_RANDOM_SEED", 1),
                   1 - from_environment("LEAT_RANDOM_SHRINK", 0));

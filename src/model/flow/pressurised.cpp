@@ -20,6 +20,11 @@ LossAndSlope at_flow(const science::PipeLaw& law, double q) {
   return {l.loss, l.slope};
 }
 
+/// With r q^2 of an entry before it.
+LossAndSlope entering(LossAndSlope l, double r, double q) {
+  return {l.loss + r * q * std::abs(q), l.slope + 2.0 * r * std::abs(q)};
+}
+
 constexpr double kShallowest = 1e-9;  ///< m; a pool no deeper than this counts as dry
 
 bool has(const std::vector<bool>& list, std::size_t i) {
@@ -46,8 +51,7 @@ Plumbing::Work::Work(const Plumbing& plumbing)
       law_([this](std::size_t link, double q) { return law(link, q); }) {
   entries_.resize(loop_.pipes.size());
   stopped_entries_.resize(loop_.pumps.size());
-  pump_laws_.resize(loop_.pumps.size());
-  pump_shares_.assign(loop_.pumps.size(), 1.0);
+  shares_.assign(loop_.pumps.size(), 1.0);
   flow_slopes_.resize(solver_.links().size());
 }
 
@@ -85,48 +89,56 @@ numerics::Network Plumbing::Work::build() {
   }
   for (std::size_t v = 0; v < loop_.valves.size(); ++v)
     network.links.push_back({valve_node(v, false), valve_node(v, true), false, false});
+  for (int p = 0; p < pumps_; ++p) {
+    const int n = fixed();
+    standing_given_.push_back(n - network.unknown);
+    network.links.push_back({n, junctions_ + p, false, false});
+  }
   return network;
 }
 
+LossAndSlope Plumbing::Work::pump_law(std::size_t p, double q) const {
+  const auto& curve = loop_.pumps[p].curve;
+  const Flow<> while_running(q / shares_[p]);
+  return {-curve.head(while_running).si(), -curve.slope(while_running).si() / shares_[p]};
+}
+
+LossAndSlope Plumbing::Work::standing_law(std::size_t p, double q) const {
+  const double share = 1.0 - shares_[p];
+  LossAndSlope l = at_flow(plumbing_.stopped_pump_laws_[p], q / share);
+  if (q > 0.0) l = entering(l, stopped_entries_[p].factor, q / share);
+  l.slope /= share;
+  return l;
+}
+
 LossAndSlope Plumbing::Work::law(std::size_t link, double q) const {
-  const auto entering = [q](LossAndSlope l, double r) {
-    l.loss += r * q * std::abs(q);
-    l.slope += 2.0 * r * std::abs(q);
-    return l;
-  };
-  if (link < loop_.pumps.size()) {
-    const Pump& pump = loop_.pumps[link];
-    if (pump_laws_[link] == PumpLaw::running) {  // on the mean, a pump that runs for a share of the time
-      const double share = pump_shares_[link];
-      return {-pump.curve.head(Flow<>(q / share)).si(), -pump.curve.slope(Flow<>(q / share)).si() / share};
-    }
-    if (pump_laws_[link] == PumpLaw::shut) return {q, 1.0};
-    return entering(at_flow(plumbing_.stopped_pump_laws_[link], q), q > 0.0 ? stopped_entries_[link].factor : 0.0);
-  }
+  if (link < loop_.pumps.size()) return pump_law(link, q);
+  if (link >= standing(0)) return standing_law(link - standing(0), q);
   link -= loop_.pumps.size();
   if (link >= loop_.pipes.size()) return at_flow(plumbing_.valve_laws_[link - loop_.pipes.size()], q);
   const Entry& entry = entries_[link];
-  return entering(at_flow(plumbing_.pipe_laws_[link], q), q >= 0.0 ? entry.forward.factor : entry.back.factor);
+  return entering(at_flow(plumbing_.pipe_laws_[link], q), q >= 0.0 ? entry.forward.factor : entry.back.factor, q);
 }
 
 void Plumbing::Work::set_pumps(std::span<const Length<>> levels, const Setting& setting) {
+  constexpr double kNever = 1e-9;
   for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
     const Pump& pump = loop_.pumps[p];
-    given_[p] = levels[at(pump.vessel)].si();
-    const double share = p < setting.running.size() && setting.running[p] >= 0.0 ? setting.running[p] : 1.0;
-    const bool runs = setting.power && pump.on && !has(setting.tripped, p) && !has(setting.stopped, p) && share > 1e-9;
-    pump_shares_[p] = runs ? share : 1.0;
-    const bool through = !runs && !pump.check_valve && pipe_of_pump_[p] >= 0;
-    pump_laws_[p] = runs ? PumpLaw::running : through ? PumpLaw::through : PumpLaw::shut;
-    numerics::NetworkLink& link = solver_.links()[p];
-    link.shut = pump_laws_[p] == PumpLaw::shut;
-    link.one_way = pump.check_valve;
-    link.back_only = false;
+    const Length<> level = levels[at(pump.vessel)];
+    given_[p] = given_[at(standing_given_[p])] = level.si();
+    const bool may_run = setting.power && pump.on && !has(setting.tripped, p) && !has(setting.stopped, p);
+    const bool hunts = p < setting.running.size() && setting.running[p] >= 0.0;
+    shares_[p] = !may_run ? 0.0 : hunts ? setting.running[p] : 1.0;
+    numerics::NetworkLink &running = solver_.links()[p], &stands = solver_.links()[standing(p)];
+    running.shut = shares_[p] <= kNever;
+    running.one_way = pump.check_valve;
+    stands.shut = pump.check_valve || pipe_of_pump_[p] < 0 || shares_[p] >= 1.0 - kNever;
+    stands.back_only = false;
     stopped_entries_[p] = {};
-    if (!through) continue;
-    const double depth = (levels[at(pump.vessel)] - loop_.vessels[at(pump.vessel)].floor).si();
+    if (stands.shut) continue;
+    const double depth = (level - loop_.vessels[at(pump.vessel)].floor).si();
     stopped_entries_[p] = entry_loss(depth, loop_.pipes[at(pipe_of_pump_[p])].run.bore.si());
-    link.back_only = depth <= kShallowest;
+    stands.back_only = depth <= kShallowest;
   }
 }
 
@@ -185,34 +197,49 @@ const numerics::NetworkSolution& Plumbing::Work::solve(std::span<const Length<>>
   return solver_.solve(law_, given_);
 }
 
-/// The head at a pipe's end follows its vessel's level, unless an open end or a mouth above the water holds it; and a
-/// shallow pool lets in more as it deepens, which counts like so much more head.
-void Plumbing::Work::add_slopes(std::span<double> entries) {
+/// Adds what all flows change when the head of one given node rises by `weight` with the level of its vessel.
+void Plumbing::Work::add_slope(int vessel, int given, double weight, std::span<double> entries) {
+  if (weight == 0.0) return;
+  solver_.slopes(solver_.unknown() + given, flow_slopes_);
   const std::size_t n = loop_.vessels.size();
-  const auto add = [&](int vessel, int given, double weight) {
-    if (weight == 0.0) return;
-    solver_.slopes(solver_.unknown() + given, flow_slopes_);
-    const auto gains = [&](int v, double q) { entries[at(vessel) * n + at(v)] += weight * q; };
-    for (std::size_t p = 0; p < loop_.pumps.size(); ++p) gains(loop_.pumps[p].vessel, -flow_slopes_[p]);
-    for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
-      const double q = flow_slopes_[loop_.pumps.size() + i];
-      if (loop_.pipes[i].from.what == End::What::vessel) gains(loop_.pipes[i].from.index, -q);
-      if (loop_.pipes[i].to.what == End::What::vessel) gains(loop_.pipes[i].to.index, q);
-    }
-  };
-  const auto deepens = [&](std::size_t link, const Loss& loss, bool forward) {
-    const double q = solver_.solution().flows[link];
-    return (q > 0.0) == forward ? -loss.slope * q * q : 0.0;
-  };
-  // A float that hunts lets its pump run longer as the level rises.
-  const auto runs_longer = [&](std::size_t p) {
-    const Pump& pump = loop_.pumps[p];
-    const double share = pump_shares_[p], q = solver_.solution().flows[p];
-    if (share >= 1.0) return 0.0;
-    return -pump.curve.slope(Flow<>(q / share)).si() * q / (share * share * (*pump.float_on - *pump.float_off).si());
-  };
+  const auto gains = [&](int v, double q) { entries[at(vessel) * n + at(v)] += weight * q; };
   for (std::size_t p = 0; p < loop_.pumps.size(); ++p)
-    add(loop_.pumps[p].vessel, static_cast<int>(p), 1.0 + deepens(p, stopped_entries_[p], true) + runs_longer(p));
+    gains(loop_.pumps[p].vessel, -flow_slopes_[p] - flow_slopes_[standing(p)]);
+  for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
+    const double q = flow_slopes_[loop_.pumps.size() + i];
+    if (loop_.pipes[i].from.what == End::What::vessel) gains(loop_.pipes[i].from.index, -q);
+    if (loop_.pipes[i].to.what == End::What::vessel) gains(loop_.pipes[i].to.index, q);
+  }
+}
+
+/// A shallow pool lets in more as it deepens, which counts like so much more head.
+double Plumbing::Work::deepens(std::size_t link, const Loss& loss, bool forward) const {
+  const double q = solver_.solution().flows[link];
+  return (q > 0.0) == forward ? -loss.slope * q * q : 0.0;
+}
+
+/// A float that hunts lets its pump run longer, and stand less, as the level rises: that too counts like head.
+void Plumbing::Work::add_pump_slopes(std::span<double> entries) {
+  const auto& flows = solver_.solution().flows;
+  for (std::size_t p = 0; p < loop_.pumps.size(); ++p) {
+    const Pump& pump = loop_.pumps[p];
+    const double share = shares_[p], q = flows[p], still = flows[standing(p)];
+    const bool hunts = share > 0.0 && share < 1.0;
+    const double rises = hunts ? 1.0 / (*pump.float_on - *pump.float_off).si() : 0.0;
+    const auto counts = [&](double slope, double flow, double part) { return rises * slope * flow / part; };
+    if (!solver_.links()[p].shut)
+      add_slope(pump.vessel, static_cast<int>(p), 1.0 + counts(pump_law(p, q).slope, q, share), entries);
+    if (!solver_.links()[standing(p)].shut) {
+      const double in_pool = deepens(standing(p), stopped_entries_[p], true) / ((1.0 - share) * (1.0 - share));
+      add_slope(pump.vessel, standing_given_[p],
+                1.0 + in_pool - counts(standing_law(p, still).slope, still, 1.0 - share), entries);
+    }
+  }
+}
+
+/// The head at a pipe's end follows its vessel's level, unless an open end or a mouth above the water holds it.
+void Plumbing::Work::add_slopes(std::span<double> entries) {
+  add_pump_slopes(entries);
   for (std::size_t i = 0; i < loop_.pipes.size(); ++i) {
     const Pipe& pipe = loop_.pipes[i];
     const std::size_t link = loop_.pumps.size() + i;
@@ -220,9 +247,9 @@ void Plumbing::Work::add_slopes(std::span<double> entries) {
       return !end || given_[at(g)] > end->si() ? 1.0 : 0.0;
     };
     if (const int g = from_given_[i]; g >= 0)
-      add(pipe.from.index, g, follows(g, pipe.inlet_level) + deepens(link, entries_[i].forward, true));
+      add_slope(pipe.from.index, g, follows(g, pipe.inlet_level) + deepens(link, entries_[i].forward, true), entries);
     if (const int g = to_given_[i]; g >= 0)
-      add(pipe.to.index, g, follows(g, pipe.outlet_level) + deepens(link, entries_[i].back, false));
+      add_slope(pipe.to.index, g, follows(g, pipe.outlet_level) + deepens(link, entries_[i].back, false), entries);
   }
 }
 
@@ -234,7 +261,7 @@ void Plumbing::pressurised(std::span<const Length<>> levels, const Setting& sett
   const auto& s = work.solve(levels, setting);
   f.solved = s.solved;
   std::size_t l = 0;
-  for (Flow<>& q : f.pumps) q = Flow<>(s.flows[l++]);
+  for (Flow<>& q : f.pumps) q = Flow<>(s.flows[l] + s.flows[work.standing(l)]), ++l;
   for (Flow<>& q : f.pipes) q = Flow<>(s.flows[l++]);
   const auto heads = [&](std::vector<Length<>>& out, std::size_t count, auto node) {
     out.resize(count);
