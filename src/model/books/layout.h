@@ -89,21 +89,33 @@ class Layout {
 template <class N>
 class Posting {
   std::span<N> d_;
+  std::size_t inner_, accounts_, shift_ = 0;
 
  public:
-  explicit Posting(std::span<N> d) : d_(d) {
+  /// `d` holds `inner` slots and then the accounts of the outside, either once or once for each body; in the second
+  /// case each body posts to its own.
+  Posting(std::span<N> d, std::size_t inner, std::size_t size)
+      : d_(d), inner_(inner), accounts_(d.size() > size ? size - inner : 0) {
     for (N& x : d_) x = N(0.0);
   }
+  /// What follows is posted by a body.
+  void by_body(std::size_t body) { shift_ = body * accounts_; }
   /// Moves an amount per time; negative moves it back.
   void move(int from, int to, const N& rate) {
-    auto &a = d_[static_cast<std::size_t>(from)], &b = d_[static_cast<std::size_t>(to)];
+    N &a = d_[place(from)], &b = d_[place(to)];
     a = a - rate;
     b = b + rate;
   }
   /// Adds to one slot: for the terms of a reaction whose contents balance only as a whole.
   void add(int slot, const N& rate) {
-    auto& a = d_[static_cast<std::size_t>(slot)];
+    N& a = d_[place(slot)];
     a = a + rate;
+  }
+
+ private:
+  std::size_t place(int slot) const {
+    const auto i = static_cast<std::size_t>(slot);
+    return i < inner_ ? i : i + shift_;
   }
 };
 

@@ -26,7 +26,7 @@ struct Scratch {
   std::vector<N> gains;  ///< water gained by a body per time, so far
 };
 
-/// Width of the dual numbers that fill the Jacobian, columns at a time.
+/// Width of the dual numbers that fill the Jacobian, groups of columns at a time.
 inline constexpr std::size_t jacobian_width = 8;
 using JacobianDual = Dual<jacobian_width>;
 
@@ -42,7 +42,8 @@ class Equations {
 
   template <class N>
   Scratch<N> scratch() const;
-  /// dy/dt at an instant. False when a body has run dry or heat has left the range of water.
+  /// dy/dt at an instant; in `dydt` the accounts stand once, or once for each body. False when a body has run dry or
+  /// heat has left the range of water.
   template <class N>
   bool rates(Instant t, std::span<const N> y, std::span<const double> pH_guess, Scratch<N>& work,
              std::span<N> dydt) const;
@@ -88,9 +89,16 @@ class Equations {
   std::vector<CropPlan> crops_;
   std::vector<SourcePlan> sources_;
 
-  numerics::Pattern pattern_;
-  std::size_t inner_ = 0;  ///< slots before the outside accounts, on which nothing depends
+  std::size_t inner_ = 0;                 ///< slots before the outside accounts, on which nothing depends
+  numerics::Pattern pattern_;             ///< of the Jacobian
+  numerics::Pattern apart_;               ///< the same with accounts of its own for each body
+  std::vector<int> entry_of_;             ///< of each entry of `apart_`, in `pattern_`
+  std::vector<std::vector<int>> groups_;  ///< columns of which no row of `apart_` has two
 
+  std::size_t size_apart() const { return inner_ + bodies_.size() * (layout_.size() - inner_); }
+  std::size_t row_together(std::size_t apart) const {
+    return apart < inner_ ? apart : inner_ + (apart - inner_) % (layout_.size() - inner_);
+  }
   void trace_pattern();
   void plan_bodies(const Plumbing& plumbing, const Settled& running);
   void plan_life();

@@ -31,6 +31,9 @@ std::vector<StoreCounts> stores_of(const Loop& loop) {
 
 Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing)
     : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(flow_paths(loop, plumbing, running)) {
+  inner_ = static_cast<std::size_t>(
+      std::find_if(layout_.slots.begin(), layout_.slots.end(), [](const Slot& s) { return s.outside; }) -
+      layout_.slots.begin());
   plan_bodies(plumbing, running);
   plan_life();
   plan_sources();

@@ -3,6 +3,7 @@
 
 #include "model/equations/equations.h"
 #include "model/processes/nitrification.h"
+#include "numerics/column_groups.h"
 #include "numerics/trace.h"
 #include "science/fish/ramp.h"
 
@@ -50,7 +51,7 @@ template <class N>
 bool Equations::rates(Instant t, std::span<const N> y, std::span<const double> pH_guess, Scratch<N>& work,
                       std::span<N> dydt) const {
   const Surroundings s = forcing_.at(t);
-  Posting<N> post(dydt);
+  Posting<N> post(dydt, inner_, layout_.size());
   for (std::size_t b = 0; b < bodies_.size(); ++b) {
     if (!(plain(y[at(layout_.bodies[b].water)]) > 0.0)) return false;
     work.bodies[b] = body_state<N>(y, layout_.bodies[b], bodies_[b].constants, pH_guess[b]);
@@ -62,6 +63,7 @@ bool Equations::rates(Instant t, std::span<const N> y, std::span<const double> p
   post_surfaces(s, y, work, post);
   for (std::size_t g = 0; g < fish_.size(); ++g) {
     const std::size_t b = at(loop_.fish[g].vessel);
+    post.by_body(b);
     post_fish(fish_[g], work.bodies[b], y, layout_.fish[g], layout_.bodies[b], layout_.outside, post);
   }
   post_sources(work, post);
@@ -78,6 +80,7 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     const BodyPlan& plan = bodies_[b];
     const BodySlots& slots = layout_.bodies[b];
     const BodyState<N>& body = work.bodies[b];
+    post.by_body(b);
     const auto lost =
         post_heat(plan.heat, body, s, forcing_.pressure, s.ground, y, slots, layout_.stores[b], out, plan.canopy, post);
     const N evaporated = lost.evaporation.si();
@@ -95,6 +98,7 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
   }
   for (std::size_t c = 0; c < crops_.size(); ++c) {
     const std::size_t b = at(loop_.plantings[c].vessel);
+    post.by_body(b);
     const N drawn = post_crop(crops_[c], work.bodies[b], s, y, layout_.plants[c], layout_.bodies[b], post).si();
     post.move(layout_.bodies[b].water, out.plant_water, drawn);
     post.move(layout_.bodies[b].heat, out.drawn_heat,
@@ -108,6 +112,7 @@ template <class N>
 void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
   const BodySlots source = outside_body(layout_.outside, layout_.outside.source_water, layout_.outside.source_heat);
   for (const SourcePlan& s : sources_) {
+    post.by_body(at(s.body));
     const N missing = bodies_[at(s.body)].usual_water.si() - work.bodies[at(s.body)].water.si();
     const N q = science::rounded_ramp(missing, 1e-3) / 600.0;
     move_water(q, s, source, layout_.bodies[at(s.body)], post);
@@ -120,6 +125,7 @@ template <class N>
 void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
   const BodySlots ground = outside_body(layout_.outside, layout_.outside.spilt_water, layout_.outside.spilt_heat);
   for (std::size_t b = 0; b < bodies_.size(); ++b) {
+    post.by_body(b);
     const N q = science::rounded_ramp(N(work.bodies[b].water.si() - bodies_[b].capacity.si()), 1e-3) / 60.0;
     move_water(q, work.bodies[b], layout_.bodies[b], ground, post);
     work.gains[b] = work.gains[b] - q;
@@ -148,6 +154,7 @@ template <class N>
 void Equations::carry(const FlowPath& path, const N& flow, const Scratch<N>& work, Posting<N>& post) const {
   const BodySlots &a = layout_.bodies[at(path.from)], &b = layout_.bodies[at(path.to)];
   const BodyState<N>& from = work.bodies[at(path.from)];
+  post.by_body(at(path.from));
   move_water(flow, from, a, b, post);
   post_fall(Flow<N>(flow), path.fall, from, work.air[at(path.from)], b, layout_.outside, post);
 }
@@ -156,37 +163,50 @@ bool Equations::jacobian(Instant t, std::span<const double> y, std::span<const d
                          Scratch<JacobianDual>& work, std::vector<JacobianDual>& room,
                          std::span<double> entries) const {
   const std::size_t n = layout_.size();
-  room.resize(2 * n);
-  const std::span<JacobianDual> state(room.data(), n), out(room.data() + n, n);
+  room.resize(n + size_apart());
+  const std::span<JacobianDual> state(room.data(), n), out(room.data() + n, size_apart());
   std::fill(entries.begin(), entries.end(), 0.0);
-  for (std::size_t first = 0; first < inner_; first += jacobian_width) {
-    for (std::size_t i = 0; i < n; ++i)
-      state[i] = i >= first && i < first + jacobian_width ? JacobianDual::seed(y[i], i - first) : JacobianDual(y[i]);
+  for (std::size_t first = 0; first < groups_.size(); first += jacobian_width) {
+    const std::size_t lanes = std::min(jacobian_width, groups_.size() - first);
+    for (std::size_t i = 0; i < n; ++i) state[i] = JacobianDual(y[i]);
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      for (const int j : groups_[first + lane]) state[at(j)] = JacobianDual::seed(y[at(j)], lane);
     if (!rates<JacobianDual>(t, state, pH_guess, work, out)) return false;
-    for (std::size_t j = first; j < std::min(inner_, first + jacobian_width); ++j)
-      for (int k = pattern_.starts[j]; k < pattern_.starts[j + 1]; ++k)
-        entries[at(k)] = out[at(pattern_.rows[at(k)])].slope[j - first];
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      for (const int j : groups_[first + lane])
+        for (int k = apart_.starts[at(j)]; k < apart_.starts[at(j) + 1]; ++k)
+          entries[at(entry_of_[at(k)])] += out[at(apart_.rows[at(k)])].slope[lane];
   }
   return true;
 }
 
-/// One run of the rates with numbers that remember what they depend on.
+/// One run of the rates with numbers that remember what they depend on. Each body's accounts are kept apart in it: on
+/// an account of all bodies together nearly every slot bears, and no two columns could be found at once.
 void Equations::trace_pattern() {
   const std::size_t n = layout_.size();
-  inner_ = static_cast<std::size_t>(
-      std::find_if(layout_.slots.begin(), layout_.slots.end(), [](const Slot& s) { return s.outside; }) -
-      layout_.slots.begin());
   std::vector<double> start = initial_state();
-  std::vector<Trace> state, out(n);
+  std::vector<Trace> state, out(size_apart());
   for (std::size_t i = 0; i < n; ++i) state.push_back(i < inner_ ? Trace::input(start[i], i) : Trace(start[i]));
   auto work = scratch<Trace>();
   rates<Trace>(forcing_.start(), std::span<const Trace>(state), neutral_guesses(), work, std::span<Trace>(out));
+  apart_.starts.assign(1, 0);
   pattern_.starts.assign(1, 0);
   for (std::size_t j = 0; j < n; ++j) {
+    std::vector<int> entry(n, -1);
+    entry[j] = 0;
+    for (std::size_t i = 0; i < out.size(); ++i)
+      if (out[i].inputs.test(j)) apart_.rows.push_back(static_cast<int>(i)), entry[row_together(i)] = 0;
     for (std::size_t i = 0; i < n; ++i)
-      if (i == j || out[i].inputs.test(j)) pattern_.rows.push_back(static_cast<int>(i));
+      if (entry[i] == 0) {
+        entry[i] = static_cast<int>(pattern_.rows.size());
+        pattern_.rows.push_back(static_cast<int>(i));
+      }
+    for (std::size_t k = at(apart_.starts.back()); k < apart_.rows.size(); ++k)
+      entry_of_.push_back(entry[row_together(at(apart_.rows[k]))]);
+    apart_.starts.push_back(static_cast<int>(apart_.rows.size()));
     pattern_.starts.push_back(static_cast<int>(pattern_.rows.size()));
   }
+  groups_ = numerics::group_columns(apart_, inner_);
 }
 
 template Scratch<double> Equations::scratch() const;
