@@ -138,7 +138,9 @@ TEST_P(EdgeOfTheEarth, TheSunOfTheDayHasNoJump) {
   for (int d = 0; d < kDays; ++d) {
     double mean = 0.0;
     for (int h = 0; h < 24; ++h) mean += weather.airs[static_cast<std::size_t>(24 * d + h)].sun.si() / 24.0;
-    if (before >= 0.0) EXPECT_LT(std::abs(mean - before), 8.5) << "day " << d;
+    if (before >= 0.0) {
+      EXPECT_LT(std::abs(mean - before), 8.5) << "day " << d;
+    }
     before = mean;
   }
   for (std::size_t h = 1; h < weather.airs.size(); ++h)
@@ -163,9 +165,10 @@ TEST_P(EdgeOfTheEarth, TheWholeLoopRunsThroughIt) {
         EXPECT_TRUE(std::isfinite(x)) << vessel.path << " day " << d;
       EXPECT_GT(day.temperature_low.value, std::min(271.0, 273.15 + edge.low_c));
       EXPECT_LT(day.temperature_high.value, 318.0);
-      if (d > 1)  // after the start, one day's mean follows on the other's
+      if (d > 1) {  // after the start, one day's mean follows on the other's
         EXPECT_LT(std::abs(day.temperature_low.value - vessel.days[d - 1].temperature_low.value), 2.0)
             << vessel.path << " day " << d;
+      }
     }
 }
 
