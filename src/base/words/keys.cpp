@@ -15,6 +15,18 @@ std::vector<Key> water_keys() {
                "N NH3 NH4"),
       quantity("nitrite", dim::density, 0.0, 0.1, "\"0.05 mg/L as N\"", "nitrite nitrogen", "N", "N NO2"),
       quantity("nitrate", dim::density, 0.0, 1.0, "\"20 mg/L as N\"", "nitrate nitrogen", "N", "N NO3"),
+      quantity("phosphorus", dim::density, 0.0, 0.2, "\"2 mg/L as P\"", "phosphate phosphorus", "P", "P PO4"),
+      quantity("potassium", dim::density, 0.0, 1.0, "\"5 mg/L\"", "potassium", "K"),
+      quantity("calcium", dim::density, 0.0, 1.0, "\"40 mg/L\"", "calcium", "Ca"),
+      quantity("magnesium", dim::density, 0.0, 1.0, "\"4 mg/L\"", "magnesium", "Mg"),
+      quantity("hardness", dim::density, 0.0, 3.0, "\"120 mg/L as CaCO3\"",
+               "calcium and magnesium together (GH), when they were not read apart", "CaCO3"),
+      quantity("sodium", dim::density, 0.0, 4.0, "\"10 mg/L\"", "sodium", "Na"),
+      quantity("chloride", dim::density, 0.0, 6.0, "\"15 mg/L\"", "chloride", "Cl"),
+      quantity("sulphate", dim::density, 0.0, 3.0, "\"15 mg/L as SO4\"", "sulphate", "SO4", "SO4 S"),
+      quantity("iron", dim::density, 0.0, 0.02, "\"0.5 mg/L\"", "iron that stays in the water, as a chelate", "Fe"),
+      quantity("chlorophyll", dim::density, 0.0, 2e-3, "\"5 ug/L\"",
+               "chlorophyll of algae; 5 ug/L is clear, 100 is green"),
   };
 }
 
@@ -44,6 +56,8 @@ std::vector<Key> vessel_keys() {
       share("sun_through_wall", "0.6", "share of the sun on a clear wall or lid that ends in the water"),
       quantity("film_area", dim::area, 0.0, 1e6, "\"12 m2\"",
                "wetted surface on which nitrifiers live, if you know it"),
+      quantity("limestone", dim::area, 0.0, 1e4, "\"0.5 m2\"",
+               "clean surface of limestone, coral sand or shell grit in the water"),
   };
 }
 
@@ -55,7 +69,8 @@ std::vector<Kind> make_kinds() {
                "the loop as a whole",
                {text("name", "\"Netherby trial\"", "what you call it"),
                 quantity("water", dim::volume, 1e-3, 1e4, "\"1795 L\"",
-                         "all water in the loop, when the levels at rest are not known")}});
+                         "all water in the loop, when the levels at rest are not known"),
+                word("film", "grown new", "\"new\"", "whether nitrifiers live on its surfaces already")}});
   k.push_back(
       {"place",
        true,
@@ -145,16 +160,16 @@ std::vector<Kind> make_kinds() {
                         length("bore", 0.002, 0.2, "\"15 mm\"", "inside diameter of its end"),
                         length("outlet_level", -10.0, 50.0, "\"0.70 m\"", "height of its end above the mark"),
                         flag("stuck_open", "false", "true when it does not shut")}})});
-  k.push_back({"plan",
-               true,
-               false,
-               "what a plan does to a loop; only in a patch, the second file of leat compare",
-               {{"copy", Form::words, dim::none, 0, 0, "[\"gravel_bed.west as gravel_bed.south\"]",
-                 "vessels that are there once more, each with its own pipes, outlets and air"},
-                {"remove", Form::words, dim::none, 0, 0, "[\"pipe.west\", \"gravel_bed.west\"]",
-                 "parts that are taken out"},
-                {"move", Form::words, dim::none, 0, 0, "[\"tank.nursery 0.20 m\"]",
-                 "vessels that are set higher, or lower with a minus, with all that hangs on them"}}});
+  k.push_back(
+      {"plan",
+       true,
+       false,
+       "what a plan does to a loop; only in a patch, the second file of leat compare",
+       {{"copy", Form::words, dim::none, 0, 0, "[\"gravel_bed.west as gravel_bed.south\"]",
+         "vessels that are there once more, each with its own pipes, outlets and air"},
+        {"remove", Form::words, dim::none, 0, 0, "[\"pipe.west\", \"gravel_bed.west\"]", "parts that are taken out"},
+        {"move", Form::words, dim::none, 0, 0, "[\"tank.nursery 0.20 m\"]",
+         "vessels that are set higher, or lower with a minus, with all that hangs on them"}}});
   return k;
 }
 

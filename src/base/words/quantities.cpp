@@ -10,7 +10,8 @@ namespace leat::words {
 namespace {
 
 // Molar masses as science/water/substances.h has them; a test holds the two together.
-constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009;
+constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009, kP = 30.974, kK = 39.098,
+                 kCa = 40.078, kMg = 24.305, kNa = 22.990, kCl = 35.45, kSO4 = 96.056, kFe = 55.845;
 
 // clang-format off
 constexpr std::array kRows = {
@@ -22,7 +23,22 @@ constexpr std::array kRows = {
   QuantityRow{"ammonia",            Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      2, 0.02,  0.0,   20.0,  "ammonia (TAN)",       "total ammonia nitrogen"},
   QuantityRow{"nitrite",            Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      3, 0.01,  0.0,   20.0,  "nitrite",             "nitrite nitrogen"},
   QuantityRow{"nitrate",            Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      1, 1.0,   0.0,   100.0, "nitrate",             "nitrate nitrogen"},
-  QuantityRow{"strong_ions",        Held::amount,    "eq/m3",  "meq/L",           1.0,   0.0,      2, 1.0,  -50.0,  100.0, "strong ions",         "Na + K + 2 Ca + 2 Mg - Cl - 2 SO4: the charge that nitrate and alkalinity balance"},
+  QuantityRow{"phosphorus",         Held::amount,    "mol/m3", "mg/L as P",       kP,    0.0,      2, 0.03,  0.0,   10.0,  "phosphorus",          "phosphate phosphorus"},
+  QuantityRow{"potassium",          Held::amount,    "mol/m3", "mg/L",            kK,    0.0,      1, 0.1,   0.0,   50.0,  "potassium",           "potassium"},
+  QuantityRow{"calcium",            Held::amount,    "mol/m3", "mg/L",            kCa,   0.0,      0, 1.0,   0.0,   50.0,  "calcium",             "calcium"},
+  QuantityRow{"magnesium",          Held::amount,    "mol/m3", "mg/L",            kMg,   0.0,      1, 0.2,   0.0,   50.0,  "magnesium",           "magnesium"},
+  QuantityRow{"sodium",             Held::amount,    "mol/m3", "mg/L",            kNa,   0.0,      0, 0.5,   0.0,   200.0, "sodium",              "sodium"},
+  QuantityRow{"chloride",           Held::amount,    "mol/m3", "mg/L",            kCl,   0.0,      0, 0.5,   0.0,   200.0, "chloride",            "chloride"},
+  QuantityRow{"sulphate",           Held::amount,    "mol/m3", "mg/L as SO4",     kSO4,  0.0,      0, 0.2,   0.0,   50.0,  "sulphate",            "sulphate"},
+  QuantityRow{"iron",               Held::amount,    "mol/m3", "mg/L",            kFe,   0.0,      2, 0.01,  0.0,   1.0,   "iron",                "iron in the water"},
+  QuantityRow{"solids_carbon",      Held::amount,    "mol/m3", "mg/L as C",       kC,    0.0,      1, 0.2,   0.0,   1e3,   "solids",              "carbon in solids that rot"},
+  QuantityRow{"solids_nitrogen",    Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      2, 0.02,  0.0,   1e3,   "nitrogen in solids",  "nitrogen in solids that rot"},
+  QuantityRow{"solids_phosphorus",  Held::amount,    "mol/m3", "mg/L as P",       kP,    0.0,      2, 0.01,  0.0,   1e3,   "phosphorus in solids", "phosphorus in solids that rot"},
+  QuantityRow{"algae",              Held::amount,    "mol/m3", "mg/L as C",       kC,    0.0,      2, 0.05,  0.0,   100.0, "algae",               "carbon in algae"},
+  QuantityRow{"chlorophyll",        Held::amount,    "kg/m3",  "ug/L",            1e6,   0.0,      0, 1e-5,  0.0,   0.01,  "chlorophyll",         "chlorophyll of the algae"},
+  QuantityRow{"conductivity",       Held::intensive, "S/m",    "uS/cm",           1e4,   0.0,      0, 0.05,  0.0,   10.0,  "conductivity",        "electric conductivity at 25 degC"},
+  QuantityRow{"ammonia_film",       Held::intensive, "-",      "%",               100.0, 0.0,      0, 0.1,   0.0,   1.5,   "ammonia film",        "nitrifiers of ammonia, as a share of a film grown in full"},
+  QuantityRow{"nitrite_film",       Held::intensive, "-",      "%",               100.0, 0.0,      0, 0.1,   0.0,   1.5,   "nitrite film",        "nitrifiers of nitrite, as a share of a film grown in full"},
   QuantityRow{"temperature",        Held::intensive, "K",      "degC",            1.0,  -273.15,   1, 1.0,   271.0, 320.0, "temperature",         "temperature of the water"},
   QuantityRow{"swing",              Held::intensive, "K",      "K",               1.0,   0.0,      1, 1.0,   0.0,   40.0,  "swing",               "warmest less coldest of one day"},
   QuantityRow{"pH",                 Held::intensive, "-",      "",                1.0,   0.0,      2, 1.0,   3.0,   12.0,  "pH",                  "acidity"},

@@ -18,10 +18,48 @@ constexpr double kNitrogenMolar = science::molar_mass::nitrogen.si(), kCarbonMol
 constexpr double kFeedCarbon = 0.45, kBodyCarbon = 0.15;
 constexpr double kDigestibleCarbon = 0.80;  // fish-and-crops 4.4: 0.2 to 0.3 of the dry matter leaves as faeces
 
-std::array<double, 5> holds(Ledger ledger, double amount = 1.0) {
-  std::array<double, 5> contents{};
+/// Phosphorus in feed (9.1 and 13.6 g/kg seen in labels), and where it goes: a third stays in the fish, a half leaves
+/// with the faeces, the rest is dissolved (Cho & Bureau 2001, from memory: 25-40, 40-60 and 10-25 %).
+constexpr double kFeedPhosphorus = 0.0113, kSolidPhosphorus = 0.50, kDissolvedPhosphorus = 0.17;
+/// What fish give off dissolved of the other minerals of feed, kg/kg of feed: potassium nearly all of 0.9 %, calcium a
+/// seventh of 1.8 %, magnesium half of 0.2 %, salt nearly all (common practice, no source).
+constexpr double kPotassium = 0.0080, kCalcium = 0.0026, kMagnesium = 0.0010, kSodium = 0.0027, kChloride = 0.0042;
+/// Sulphur is a hundredth of protein; about six tenths of it is burnt to sulphate (general biochemistry, from memory).
+constexpr double kSulphurOfProtein = 0.01, kSulphurBurnt = 0.6;
+
+LedgerContents holds(Ledger ledger, double amount = 1.0) {
+  LedgerContents contents{};
   contents[static_cast<std::size_t>(ledger)] = amount;
   return contents;
+}
+
+struct CarriedRow {
+  const char* word;
+  LedgerContents contents;
+};
+
+/// As `Contents`.
+std::array<CarriedRow, Contents<>::size> carried_rows() {
+  LedgerContents algae = holds(Ledger::carbon);
+  algae[static_cast<std::size_t>(Ledger::nitrogen)] = algae_nitrogen;
+  algae[static_cast<std::size_t>(Ledger::phosphorus)] = algae_phosphorus;
+  return {{{"dissolved_oxygen", holds(Ledger::oxygen)},
+           {"inorganic_carbon", holds(Ledger::carbon)},
+           {"ammonia", holds(Ledger::nitrogen)},
+           {"nitrite", holds(Ledger::nitrogen)},
+           {"nitrate", holds(Ledger::nitrogen)},
+           {"phosphorus", holds(Ledger::phosphorus)},
+           {"potassium", holds(Ledger::potassium)},
+           {"calcium", holds(Ledger::calcium)},
+           {"magnesium", holds(Ledger::magnesium)},
+           {"sodium", holds(Ledger::sodium)},
+           {"chloride", holds(Ledger::chloride)},
+           {"sulphate", holds(Ledger::sulphur)},
+           {"iron", holds(Ledger::iron)},
+           {"solids_carbon", holds(Ledger::carbon)},
+           {"solids_nitrogen", holds(Ledger::nitrogen)},
+           {"solids_phosphorus", holds(Ledger::phosphorus)},
+           {"algae", algae}}};
 }
 
 FishMatter matter_of(const FishGroup& group) {
@@ -33,43 +71,59 @@ FishMatter matter_of(const FishGroup& group) {
           body_nitrogen / kNitrogenMolar,
           kBodyCarbon / kCarbonMolar,
           digestible,
-          kDigestibleCarbon};
+          kDigestibleCarbon,
+          kFeedPhosphorus / science::molar_mass::phosphorus.si(),
+          kFeedPhosphorus * kSolidPhosphorus / science::molar_mass::phosphorus.si(),
+          {kFeedPhosphorus * kDissolvedPhosphorus / science::molar_mass::phosphorus.si(),
+           kPotassium / science::molar_mass::potassium.si(), kCalcium / science::molar_mass::calcium.si(),
+           kMagnesium / science::molar_mass::magnesium.si(), kSodium / science::molar_mass::sodium.si(),
+           kChloride / science::molar_mass::chlorine_atom.si(),
+           group.feed_protein * kSulphurOfProtein * kSulphurBurnt / science::molar_mass::sulphur.si()}};
 }
 
 }  // namespace
 
 std::string_view ledger_name(Ledger ledger) {
-  static constexpr std::array names = {"water", "heat", "nitrogen", "carbon", "dissolved oxygen"};
+  static constexpr std::array names = {"water",      "heat",      "nitrogen", "carbon",    "dissolved oxygen",
+                                       "phosphorus", "potassium", "calcium",  "magnesium", "sodium",
+                                       "chloride",   "sulphur",   "iron"};
   return names[static_cast<std::size_t>(ledger)];
 }
 
 std::string_view ledger_unit(Ledger ledger) {
-  static constexpr std::array units = {"m3", "J", "mol", "mol", "mol"};
-  return units[static_cast<std::size_t>(ledger)];
+  return ledger == Ledger::water ? "m3" : ledger == Ledger::heat ? "J" : "mol";
 }
 
-int Layout::add(std::string path, double nominal, std::array<double, 5> contents, bool is_outside) {
+int Layout::add(std::string path, double nominal, LedgerContents contents, bool is_outside) {
   slots.push_back({std::move(path), contents, nominal, is_outside});
   return static_cast<int>(slots.size()) - 1;
 }
 
 Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
+  add_bodies(loop);
+  add_stores(loop, store_counts);
+  add_life(loop);
+  add_outside();
+}
+
+void Layout::add_bodies(const Loop& loop) {
   for (const Vessel& v : loop.vessels) {
     const double volume = std::max(v.capacity().si(), 1e-3);
-    const auto dissolved = [&](const char* word, std::array<double, 5> contents) {
+    const auto in_water = [&](const char* word, const LedgerContents& contents) {
       return add(v.path + "." + word, words::quantity_row(word).nominal * volume, contents);
     };
     BodySlots b{};
-    b.water = dissolved("water", holds(Ledger::water));
-    b.heat = dissolved("heat", holds(Ledger::heat));
-    b.oxygen = dissolved("dissolved_oxygen", holds(Ledger::oxygen));
-    b.carbon = dissolved("inorganic_carbon", holds(Ledger::carbon));
-    b.ammonia = dissolved("ammonia", holds(Ledger::nitrogen));
-    b.nitrite = dissolved("nitrite", holds(Ledger::nitrogen));
-    b.nitrate = dissolved("nitrate", holds(Ledger::nitrogen));
-    b.strong_ions = dissolved("strong_ions", {});
+    b.water = in_water("water", holds(Ledger::water));
+    b.heat = in_water("heat", holds(Ledger::heat));
+    b.carried = static_cast<int>(slots.size());
+    for (const CarriedRow& row : carried_rows()) in_water(row.word, row.contents);
+    b.ammonia_film = add(v.path + ".ammonia_film", words::quantity_row("ammonia_film").nominal, {});
+    b.nitrite_film = add(v.path + ".nitrite_film", words::quantity_row("nitrite_film").nominal, {});
     bodies.push_back(b);
   }
+}
+
+void Layout::add_stores(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     StoreSlots s;
     const StoreCounts counts = v < store_counts.size() ? store_counts[v] : StoreCounts{};
@@ -80,10 +134,12 @@ Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
     for (int i = 0; i < counts.soil; ++i) s.soil.push_back(node("soil", i));
     stores.push_back(std::move(s));
   }
+}
+
+void Layout::add_life(const Loop& loop) {
   for (const FishGroup& group : loop.fish) {
     const FishMatter m = matter_of(group);
-    std::array<double, 5> body = holds(Ledger::nitrogen, m.body_nitrogen),
-                          feed = holds(Ledger::nitrogen, m.feed_nitrogen);
+    LedgerContents body = holds(Ledger::nitrogen, m.body_nitrogen), feed = holds(Ledger::nitrogen, m.feed_nitrogen);
     body[static_cast<std::size_t>(Ledger::carbon)] = m.body_carbon;
     feed[static_cast<std::size_t>(Ledger::carbon)] = m.feed_carbon;
     const double biomass = std::max(group.count * group.mass.si(), 1e-3);
@@ -99,7 +155,6 @@ Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
     plants.push_back({add(p.path + ".dry_mass", dry, {}), add(p.path + ".nitrogen", 3.0 * dry, holds(Ledger::nitrogen)),
                       add(p.path + ".thermal_time", 1e6, {})});
   }
-  add_outside();
 }
 
 void Layout::add_outside() {
@@ -125,18 +180,27 @@ void Layout::add_outside() {
   o.pump_heat = account("power.heat", Ledger::heat);
   o.drawn_heat = account("plants.heat", Ledger::heat);
   o.air_lines = account("air_lines.heat", Ledger::heat);
+  o.carried = static_cast<int>(slots.size());
+  for (const CarriedRow& row : carried_rows()) add(std::string("outside.carried.") + row.word, 1.0, row.contents, true);
   o.air_oxygen = account("air.dissolved_oxygen", Ledger::oxygen);
   o.fish_oxygen = account("fish.dissolved_oxygen", Ledger::oxygen);
   o.film_oxygen = account("film.dissolved_oxygen", Ledger::oxygen);
-  o.carried_oxygen = account("carried.dissolved_oxygen", Ledger::oxygen);
+  o.algae_oxygen = account("algae.dissolved_oxygen", Ledger::oxygen);
+  o.rot_oxygen = account("rot.dissolved_oxygen", Ledger::oxygen);
   o.air_carbon = account("air.carbon", Ledger::carbon);
   o.feed_carbon = account("feed.carbon", Ledger::carbon);
-  o.solids_carbon = account("solids.carbon", Ledger::carbon);
-  o.carried_carbon = account("carried.carbon", Ledger::carbon);
+  o.limestone_carbon = account("limestone.carbon", Ledger::carbon);
   o.feed_nitrogen = account("feed.nitrogen", Ledger::nitrogen);
-  o.solids_nitrogen = account("solids.nitrogen", Ledger::nitrogen);
-  o.carried_nitrogen = account("carried.nitrogen", Ledger::nitrogen);
-  o.carried_ions = add("outside.carried.strong_ions", 1.0, {}, true);
+  o.air_nitrogen = account("air.nitrogen", Ledger::nitrogen);
+  o.feed_minerals = static_cast<int>(slots.size());
+  for (const Ledger ledger : {Ledger::phosphorus, Ledger::potassium, Ledger::calcium, Ledger::magnesium, Ledger::sodium,
+                              Ledger::chloride, Ledger::sulphur})
+    account(("feed." + std::string(ledger_name(ledger))).c_str(), ledger);
+  o.plant_minerals = static_cast<int>(slots.size());
+  for (const Ledger ledger : {Ledger::phosphorus, Ledger::potassium, Ledger::calcium, Ledger::magnesium, Ledger::iron})
+    account(("plants." + std::string(ledger_name(ledger))).c_str(), ledger);
+  o.limestone_calcium = account("limestone.calcium", Ledger::calcium);
+  o.settled_iron = account("settled.iron", Ledger::iron);
 }
 
 double Layout::total(Ledger ledger, std::span<const double> y) const {

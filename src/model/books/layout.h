@@ -12,20 +12,59 @@
 namespace leat::model {
 
 /// What must balance. Oxygen is the dissolved gas alone; the element would drown in the water's own.
-enum class Ledger { water, heat, nitrogen, carbon, oxygen };
-inline constexpr std::array kLedgers = {Ledger::water, Ledger::heat, Ledger::nitrogen, Ledger::carbon, Ledger::oxygen};
+enum class Ledger {
+  water,
+  heat,
+  nitrogen,
+  carbon,
+  oxygen,
+  phosphorus,
+  potassium,
+  calcium,
+  magnesium,
+  sodium,
+  chloride,
+  sulphur,
+  iron
+};
+inline constexpr std::array kLedgers = {Ledger::water,     Ledger::heat,       Ledger::nitrogen,  Ledger::carbon,
+                                        Ledger::oxygen,    Ledger::phosphorus, Ledger::potassium, Ledger::calcium,
+                                        Ledger::magnesium, Ledger::sodium,     Ledger::chloride,  Ledger::sulphur,
+                                        Ledger::iron};
 std::string_view ledger_name(Ledger ledger);
 std::string_view ledger_unit(Ledger ledger);
+/// How much of each ledger one unit of a slot holds.
+using LedgerContents = std::array<double, kLedgers.size()>;
 
 struct Slot {
-  std::string path;                  ///< tank.nursery.dissolved_oxygen, or outside.air.oxygen
-  std::array<double, 5> contents{};  ///< of each ledger, per unit of the slot
-  double nominal = 1.0;              ///< typical size, for the absolute tolerance
-  bool outside = false;              ///< an account: kept out of error control
+  std::string path;           ///< tank.nursery.dissolved_oxygen, or outside.air.oxygen
+  LedgerContents contents{};  ///< of each ledger, per unit of the slot
+  double nominal = 1.0;       ///< typical size, for the absolute tolerance
+  bool outside = false;       ///< an account: kept out of error control
 };
 
+/// Slots of one body of water; the carried ones follow each other in the order of `Contents`.
 struct BodySlots {
-  int water, heat, oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
+  int water, heat, carried;
+  int ammonia_film, nitrite_film;  ///< shares of a film grown in full
+
+  int oxygen() const { return carried; }
+  int carbon() const { return carried + 1; }
+  int ammonia() const { return carried + 2; }
+  int nitrite() const { return carried + 3; }
+  int nitrate() const { return carried + 4; }
+  int phosphorus() const { return carried + 5; }
+  int potassium() const { return carried + 6; }
+  int calcium() const { return carried + 7; }
+  int magnesium() const { return carried + 8; }
+  int sodium() const { return carried + 9; }
+  int chloride() const { return carried + 10; }
+  int sulphate() const { return carried + 11; }
+  int iron() const { return carried + 12; }
+  int solids_carbon() const { return carried + 13; }
+  int solids_nitrogen() const { return carried + 14; }
+  int solids_phosphorus() const { return carried + 15; }
+  int algae() const { return carried + 16; }
 };
 /// Heat held beside the water: thick timber, one node a face; soil, a column outwards from the buried faces.
 struct StoreSlots {
@@ -48,17 +87,27 @@ struct Accounts {
   int air_water, rain_water, source_water, plant_water, spilt_water;
   int sun, sky, evaporation, convection, lids, walls, ground, rain_heat, source_heat, spilt_heat, pump_heat, drawn_heat,
       air_lines;
-  int air_oxygen, fish_oxygen, film_oxygen, carried_oxygen;
-  int air_carbon, feed_carbon, solids_carbon, carried_carbon;
-  int feed_nitrogen, solids_nitrogen, carried_nitrogen;
-  int carried_ions;
+  int carried;  ///< first of those for what flows in and out with the water, as `Contents`
+  int air_oxygen, fish_oxygen, film_oxygen, algae_oxygen, rot_oxygen;
+  int air_carbon, feed_carbon, limestone_carbon;
+  int feed_nitrogen, air_nitrogen;
+  int feed_minerals;   ///< first of seven: phosphorus, potassium, calcium, magnesium, sodium, chloride, sulphur
+  int plant_minerals;  ///< first of five: phosphorus, potassium, calcium, magnesium, iron
+  int limestone_calcium, settled_iron;
 };
+
+/// Carbon of algae holds so much nitrogen and phosphorus, mol/mol.
+/// source   Redfield composition C106 N16 P1, Stumm & Morgan 1996
+inline constexpr double algae_nitrogen = 16.0 / 106.0, algae_phosphorus = 1.0 / 106.0;
 
 /// What feed and fish are made of, per kg.
 struct FishMatter {
   double feed_nitrogen, feed_carbon;              ///< mol/kg of feed
   double body_nitrogen, body_carbon;              ///< mol/kg of live fish
   double digestible_nitrogen, digestible_carbon;  ///< shares of feed
+  double feed_phosphorus, solid_phosphorus;       ///< mol/kg of feed: all, and what leaves with the faeces
+  /// mol/kg of feed that fish give off dissolved: phosphorus, potassium, calcium, magnesium, sodium, chloride, sulphur
+  std::array<double, 7> dissolved_minerals;
 };
 
 class Layout {
@@ -81,7 +130,10 @@ class Layout {
   double closure(Ledger ledger, std::span<const double> start, std::span<const double> end) const;
 
  private:
-  int add(std::string path, double nominal, std::array<double, 5> contents, bool is_outside = false);
+  int add(std::string path, double nominal, LedgerContents contents, bool is_outside = false);
+  void add_bodies(const Loop& loop);
+  void add_stores(const Loop& loop, const std::vector<StoreCounts>& counts);
+  void add_life(const Loop& loop);
   void add_outside();
 };
 

@@ -9,6 +9,7 @@
 #include "model/flow/paths.h"
 #include "model/loop/loop.h"
 #include "model/processes/air_line_heat.h"
+#include "model/processes/algae.h"
 #include "model/processes/crop_growth.h"
 #include "model/processes/fish_metabolism.h"
 #include "model/processes/gas_exchange.h"
@@ -54,7 +55,7 @@ class Equations {
                 std::vector<JacobianDual>& room, std::span<double> entries) const;
 
   BodyState<double> body(std::size_t i, std::span<const double> y, double pH_guess) const;
-  HeatCapacity<> solids(std::size_t body) const { return bodies_[body].constants.solids; }
+  HeatCapacity<> stones(std::size_t body) const { return bodies_[body].constants.stones; }
   const GasPlan& gas(std::size_t body) const { return bodies_[body].gas; }
   const CropPlan& crop(std::size_t i) const { return crops_[i]; }
   const std::vector<FlowPath>& paths() const { return paths_; }
@@ -66,16 +67,15 @@ class Equations {
     GasPlan gas;
     AirLinePlan air_lines;
     BodyConstants constants;
-    Area<> film;
+    LightPlan light;
+    Area<> film, gravel, limestone;
     Area<> catches_rain;
     Volume<> usual_water, capacity;
     double canopy = 0.0;  ///< share of the sun that plants stop
     Power<> pump_heat{};  ///< of the pumps that stand in it
   };
-  struct SourcePlan {
+  struct SourcePlan : Contents<> {
     int body;
-    bool held;
-    Concentration<> oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
     Temperature<> temperature;
   };
 
@@ -100,6 +100,7 @@ class Equations {
     return apart < inner_ ? apart : inner_ + (apart - inner_) % (layout_.size() - inner_);
   }
   void trace_pattern();
+  static LightPlan light_of(const Vessel& vessel, const BodyPlan& body);
   void plan_bodies(const Plumbing& plumbing, const Settled& running);
   void plan_life();
   void plan_sources();
@@ -119,10 +120,7 @@ class Equations {
   void carry(const FlowPath& path, const N& flow, const Scratch<N>& work, Posting<N>& post) const;
 };
 
-/// Total inorganic carbon and strong ions that a water of stated pH and alkalinity must hold.
-struct CarbonAndIons {
-  Concentration<> carbon, strong_ions;
-};
-CarbonAndIons carbon_and_ions(const WaterQuality& quality);
+/// All that a stated water holds: carbon so that its pH and alkalinity come out, oxygen as stated or near saturation.
+Contents<> contents_of(const WaterQuality& quality, Pressure<> air);
 
 }  // namespace leat::model

@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "model/equations/equations.h"
+#include "model/processes/nitrification.h"
 #include "science/crops/crop.h"
 #include "science/fish/species.h"
 
@@ -21,6 +22,10 @@ HeatCapacity<> stones_of(const Vessel& v) {
   return stones * (v.area * v.depth());
 }
 
+/// Of the particles in the water that leaves a bed: gravel strains most, still water over roots lets half settle
+/// (common practice, no source).
+constexpr double kGravelLetsSolidsPass = 0.1, kGravelLetsAlgaePass = 0.7, kRaftBedLetsSolidsPass = 0.5;
+
 std::vector<StoreCounts> stores_of(const Loop& loop) {
   std::vector<StoreCounts> counts;
   for (const Vessel& v : loop.vessels) counts.push_back(store_counts(heat_plan(v)));
@@ -28,6 +33,17 @@ std::vector<StoreCounts> stores_of(const Loop& loop) {
 }
 
 }  // namespace
+
+/// What algae see: the open water, and the sun that a clear lid lets through. Gravel is dark.
+LightPlan Equations::light_of(const Vessel& vessel, const BodyPlan& body) {
+  LightPlan light;
+  light.surface = vessel.water_area();
+  if (vessel.kind == VesselKind::gravel_bed) return light;
+  const Cover& cover = body.heat.cover;
+  light.lit_share = (body.heat.open.si() + cover.transmitted * cover.area.si()) / vessel.area.si();
+  light.sun_share = body.heat.sun_share * (1.0 - body.canopy) * (1.0 - water_albedo);
+  return light;
+}
 
 Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing)
     : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(flow_paths(loop, plumbing, running)) {
@@ -46,8 +62,15 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     const Vessel& vessel = loop_.vessels[v];
     BodyPlan b;
     b.heat = heat_plan(vessel);
-    b.constants.solids = stones_of(vessel);
+    b.constants.stones = stones_of(vessel);
     b.film = vessel.film_area;
+    b.limestone = vessel.limestone;
+    if (vessel.kind == VesselKind::gravel_bed) {
+      b.gravel = vessel.area;
+      b.constants.lets_solids_pass = kGravelLetsSolidsPass;
+      b.constants.lets_algae_pass = kGravelLetsAlgaePass;
+    }
+    if (vessel.kind == VesselKind::raft_bed) b.constants.lets_solids_pass = kRaftBedLetsSolidsPass;
     b.usual_water = std::max(vessel.volume_at(running.levels[v]), vessel.capacity() * 0.01);
     b.capacity = vessel.capacity();
     b.gas.surface = vessel.area * b.heat.gas_open_share;
@@ -74,6 +97,7 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     const double covered = std::min(1.0, p.area.si() / loop_.vessels[at(p.vessel)].area.si());
     b.canopy = std::min(0.9, b.canopy + 0.6 * covered);  // leaves stop about six tenths over a crop's life
   }
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v) bodies_[v].light = light_of(loop_.vessels[v], bodies_[v]);
 }
 
 void Equations::plan_life() {
@@ -98,7 +122,11 @@ void Equations::plan_life() {
     plan.area = p.area;
     plan.temperatures = *pick(&science::Crop::temperatures);
     plan.to_harvest = *pick(&science::Crop::thermal_time_to_harvest);
-    plan.nitrogen = pick(&science::Crop::contents)->nitrogen;
+    const science::NutrientContents contents = *pick(&science::Crop::contents);
+    plan.nitrogen = contents.nitrogen;
+    using namespace science::molar_mass;
+    plan.minerals = {contents.phosphorus / phosphorus.si(), contents.potassium / potassium.si(),
+                     contents.calcium / calcium.si(), contents.magnesium / magnesium.si(), contents.iron / iron.si()};
     if (crop && crop->dry_share) plan.dry_share = *crop->dry_share;
     if (crop && crop->coefficients) plan.coefficients = *crop->coefficients;
     plan.light_share = 1.0 - loop_.vessels[at(p.vessel)].shade;
@@ -109,12 +137,7 @@ void Equations::plan_life() {
 void Equations::plan_sources() {
   for (const Source& s : loop_.sources) {
     if (s.top_up == TopUp::none) continue;
-    const CarbonAndIons ci = carbon_and_ions(s.water);
-    const Concentration<> oxygen = s.water.dissolved_oxygen.si() > 0.0
-                                       ? s.water.dissolved_oxygen
-                                       : gas_equilibrium(s.water.temperature, forcing_.pressure).oxygen * 0.95;
-    sources_.push_back({s.vessel, true, oxygen, ci.carbon, s.water.ammonia, s.water.nitrite, s.water.nitrate,
-                        ci.strong_ions, s.water.temperature});
+    sources_.push_back({contents_of(s.water, forcing_.pressure), s.vessel, s.water.temperature});
   }
 }
 
@@ -143,35 +166,32 @@ void Equations::order_paths() {
   }
 }
 
-CarbonAndIons carbon_and_ions(const WaterQuality& q) {
-  const Concentration<> ions = q.alkalinity + q.nitrate - q.ammonia + q.nitrite;
-  const auto constants = science::mixed_constants(q.temperature, ionic_strength_of(ions));
+Contents<> contents_of(const WaterQuality& q, Pressure<> air) {
+  Contents<> c = q.minerals;
+  c.oxygen = q.dissolved_oxygen.si() > 0.0 ? q.dissolved_oxygen : gas_equilibrium(q.temperature, air).oxygen * 0.95;
+  c.ammonia = q.ammonia;
+  c.nitrite = q.nitrite;
+  c.nitrate = q.nitrate;
+  const Concentration<> alkalinity = alkalinity_of_charge(c);
+  const auto weak = constants_of(c, q.temperature, ionic_strength_of(c, alkalinity));
   // Alkalinity is linear in the carbon: the part without carbon first, then what one mole adds.
-  science::AcidBaseTotals<> totals{q.alkalinity, Concentration<>(0.0), q.ammonia, q.nitrite, Concentration<>(0.0)};
-  const Concentration<> without = science::alkalinity_of(Number<>(q.pH), constants, totals);
+  science::AcidBaseTotals<> totals{alkalinity, Concentration<>(0.0), c.ammonia, c.nitrite, c.phosphorus};
+  const Concentration<> without = science::alkalinity_of(Number<>(q.pH), weak, totals);
   totals.inorganic_carbon = Concentration<>(1.0);
-  const Concentration<> with_one = science::alkalinity_of(Number<>(q.pH), constants, totals);
-  const double carbon = (q.alkalinity - without).si() / (with_one - without).si();
-  return {Concentration<>(std::max(carbon, 0.0)), ions};
+  const Concentration<> with_one = science::alkalinity_of(Number<>(q.pH), weak, totals);
+  c.carbon = Concentration<>(std::max(0.0, (alkalinity - without).si() / (with_one - without).si()));
+  return c;
 }
 
 void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<double> y) const {
   const BodySlots& slots = layout_.bodies[body];
-  const BodyPlan& plan = bodies_[body];
-  const auto set = [&](int slot, double value) { y[at(slot)] = value; };
-  const double v = plan.usual_water.si();
-  const CarbonAndIons ci = carbon_and_ions(q);
-  const Concentration<> oxygen = q.dissolved_oxygen.si() > 0.0
-                                     ? q.dissolved_oxygen
-                                     : gas_equilibrium(q.temperature, forcing_.pressure).oxygen * 0.95;
-  set(slots.water, v);
-  set(slots.heat, (water_heat.si() * v + plan.constants.solids.si()) * q.temperature.celsius());
-  set(slots.oxygen, oxygen.si() * v);
-  set(slots.carbon, ci.carbon.si() * v);
-  set(slots.ammonia, q.ammonia.si() * v);
-  set(slots.nitrite, q.nitrite.si() * v);
-  set(slots.nitrate, q.nitrate.si() * v);
-  set(slots.strong_ions, ci.strong_ions.si() * v);
+  const double v = bodies_[body].usual_water.si();
+  const Contents<> contents = contents_of(q, forcing_.pressure);
+  y[at(slots.water)] = v;
+  y[at(slots.heat)] = (water_heat.si() * v + bodies_[body].constants.stones.si()) * q.temperature.celsius();
+  for (std::size_t i = 0; i < Contents<>::size; ++i)
+    y[at(slots.carried) + i] = (contents.*Contents<>::members[i]).si() * v;
+  y[at(slots.ammonia_film)] = y[at(slots.nitrite_film)] = loop_.film == Film::grown ? 1.0 : seed_of_film;
 }
 
 std::vector<double> Equations::initial_state() const {

@@ -2,7 +2,9 @@
 #include <algorithm>
 
 #include "model/equations/equations.h"
+#include "model/processes/limestone.h"
 #include "model/processes/nitrification.h"
+#include "model/processes/rotting.h"
 #include "numerics/column_groups.h"
 #include "numerics/trace.h"
 #include "science/fish/ramp.h"
@@ -14,29 +16,23 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// Moves a flow of water with its heat and all that is dissolved in `water`: a body's state, or a source's.
+/// Moves a flow of water with its heat and all that it carries: of a body's state, or of a source's.
 template <class N, class Water>
-void move_water(const N& flow, const Water& water, const BodySlots& from, const BodySlots& to, Posting<N>& post) {
+void move_water(const N& flow, const Water& water, const BodyConstants& holds_back, const BodySlots& from,
+                const BodySlots& to, Posting<N>& post) {
   post.move(from.water, to.water, flow);
   post.move(from.heat, to.heat, N(flow * water_heat.si() * water.temperature.celsius()));
-  post.move(from.oxygen, to.oxygen, N(flow * water.oxygen.si()));
-  post.move(from.carbon, to.carbon, N(flow * water.carbon.si()));
-  post.move(from.ammonia, to.ammonia, N(flow * water.ammonia.si()));
-  post.move(from.nitrite, to.nitrite, N(flow * water.nitrite.si()));
-  post.move(from.nitrate, to.nitrate, N(flow * water.nitrate.si()));
-  post.move(from.strong_ions, to.strong_ions, N(flow * water.strong_ions.si()));
+  constexpr std::size_t particles = Contents<>::first_particle, algae = Contents<>::size - 1;
+  for (std::size_t i = 0; i < Contents<>::size; ++i) {
+    const double passes = i < particles ? 1.0 : i < algae ? holds_back.lets_solids_pass : holds_back.lets_algae_pass;
+    post.move(from.carried + static_cast<int>(i), to.carried + static_cast<int>(i),
+              N(passes * flow * (water.*Water::members[i]).si()));
+  }
 }
 
 /// The outside as a body: where water that comes in or goes out stands in the books.
 BodySlots outside_body(const Accounts& out, int water, int heat) {
-  return {water,
-          heat,
-          out.carried_oxygen,
-          out.carried_carbon,
-          out.carried_nitrogen,
-          out.carried_nitrogen,
-          out.carried_nitrogen,
-          out.carried_ions};
+  return {water, heat, out.carried, -1, -1};
 }
 
 }  // namespace
@@ -93,13 +89,16 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
     const N blown_off = post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si();
     post_gas(plan.gas, body, work.air[b], s, slots, out, post);
-    post_nitrification(plan.film, body, slots, out, post);
+    post_nitrification(plan.film, body, y, slots, out, post);
+    post_rotting(plan.gravel, body, slots, out, post);
+    post_algae(plan.light, body, s, slots, out, post);
+    post_limestone(plan.limestone, body, slots, out, post);
     work.gains[b] = work.gains[b] - evaporated - blown_off + rain;
   }
   for (std::size_t c = 0; c < crops_.size(); ++c) {
     const std::size_t b = at(loop_.plantings[c].vessel);
     post.by_body(b);
-    const N drawn = post_crop(crops_[c], work.bodies[b], s, y, layout_.plants[c], layout_.bodies[b], post).si();
+    const N drawn = post_crop(crops_[c], work.bodies[b], s, y, layout_.plants[c], layout_.bodies[b], out, post).si();
     post.move(layout_.bodies[b].water, out.plant_water, drawn);
     post.move(layout_.bodies[b].heat, out.drawn_heat,
               N(drawn * water_heat.si() * work.bodies[b].temperature.celsius()));
@@ -115,7 +114,7 @@ void Equations::post_sources(Scratch<N>& work, Posting<N>& post) const {
     post.by_body(at(s.body));
     const N missing = bodies_[at(s.body)].usual_water.si() - work.bodies[at(s.body)].water.si();
     const N q = science::rounded_ramp(missing, 1e-3) / 600.0;
-    move_water(q, s, source, layout_.bodies[at(s.body)], post);
+    move_water(q, s, BodyConstants{}, source, layout_.bodies[at(s.body)], post);
     work.gains[at(s.body)] = work.gains[at(s.body)] + q;
   }
 }
@@ -127,7 +126,7 @@ void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
   for (std::size_t b = 0; b < bodies_.size(); ++b) {
     post.by_body(b);
     const N q = science::rounded_ramp(N(work.bodies[b].water.si() - bodies_[b].capacity.si()), 1e-3) / 60.0;
-    move_water(q, work.bodies[b], layout_.bodies[b], ground, post);
+    move_water(q, work.bodies[b], bodies_[b].constants, layout_.bodies[b], ground, post);
     work.gains[b] = work.gains[b] - q;
   }
 }
@@ -155,7 +154,7 @@ void Equations::carry(const FlowPath& path, const N& flow, const Scratch<N>& wor
   const BodySlots &a = layout_.bodies[at(path.from)], &b = layout_.bodies[at(path.to)];
   const BodyState<N>& from = work.bodies[at(path.from)];
   post.by_body(at(path.from));
-  move_water(flow, from, a, b, post);
+  move_water(flow, from, bodies_[at(path.from)].constants, a, b, post);
   post_fall(Flow<N>(flow), path.fall, from, work.air[at(path.from)], b, layout_.outside, post);
 }
 

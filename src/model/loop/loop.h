@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/units/quantity.h"
+#include "model/loop/contents.h"
 #include "model/loop/description.h"
 #include "model/weather/weather.h"
 #include "science/hydraulics/pipe_loss.h"
@@ -50,6 +51,7 @@ struct Vessel {
   double shade = 0.0;
   double sun_through_wall = 0.0;  ///< 0 unless the wall is clear
   Area<> film_area{};             ///< wetted surface with nitrifiers
+  Area<> limestone{};             ///< clean surface of limestone, coral or shell in the water
 
   Area<> water_area() const { return area * porosity; }
   Length<> depth() const { return rim - floor; }
@@ -205,6 +207,7 @@ struct WaterQuality {
   double pH = 7.0;
   Concentration<> alkalinity;  ///< equivalents
   Concentration<> dissolved_oxygen, ammonia, nitrite, nitrate;
+  Contents<> minerals;  ///< phosphorus, the ions, iron, algae; with the nitrogen their charge makes the alkalinity
 };
 
 enum class TopUp { held, daily, none };
@@ -240,8 +243,12 @@ struct Site {
   Temperature<> ground;
 };
 
+/// The nitrifiers at the start: grown in full, or hardly there.
+enum class Film { grown, fresh };
+
 struct Loop {
   std::string name;
+  Film film = Film::grown;
   Site site;
   Laws laws;
   Limits limits;

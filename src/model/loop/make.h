@@ -34,6 +34,9 @@ void check_living(Filling& fill, const Loop& loop);
 Concentration<> dissolved(Filling& fill, const Component& c, std::string_view key, double otherwise_mg_l,
                           std::string_view basis, std::string reason);
 
+/// Phosphorus, ions, iron and algae of a water; `loop_water` is nullptr for the loop's own.
+void make_minerals(Filling& fill, const Component& c, WaterQuality& water, const WaterQuality* loop_water);
+
 /// The single part of that kind; one without any values when it is not described.
 const Component& part_or_empty(const Filling& fill, std::string_view kind);
 

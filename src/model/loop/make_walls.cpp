@@ -122,8 +122,9 @@ void place_vessel(Filling& fill, const Component& c, Vessel& v) {
   v.shade = fill.number(c, "shade", 0.0, "nothing above it unless said");
 }
 
-/// Wetted surfaces on which nitrifiers live.
+/// Wetted surfaces on which nitrifiers live, or that dissolve.
 void film_area(Filling& fill, const Component& c, Vessel& v) {
+  v.limestone = fill.said<dim::area>(c, "limestone").value_or(Area<>(0.0));
   if (const auto area = fill.said<dim::area>(c, "film_area")) {
     v.film_area = *area;
     return;

@@ -45,6 +45,7 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   w.ammonia = dissolved(fill, c, "ammonia", like ? 0.0 : 0.2, "N", like ? "clean water" : "not measured");
   w.nitrite = dissolved(fill, c, "nitrite", like ? 0.0 : 0.05, "N", like ? "clean water" : "not measured");
   w.nitrate = dissolved(fill, c, "nitrate", like ? 1.0 : 15.0, "N", like ? "clean water" : "not measured");
+  make_minerals(fill, c, w, like);
   return w;
 }
 
@@ -85,6 +86,8 @@ void set_float(Filling& fill, const Component& c, const Loop& loop, Source& sour
 }  // namespace
 
 void make_waters(Filling& fill, Loop& loop) {
+  const Component& whole = part_or_empty(fill, "loop");
+  loop.film = fill.word(whole, "film", "grown", "a loop that has run for months") == "new" ? Film::fresh : Film::grown;
   loop.water = quality_of(fill, part_or_empty(fill, "water"), nullptr);
   loop.total_water = fill.said<dim::volume>(part_or_empty(fill, "loop"), "water");
   check_total_water(fill, loop);

@@ -5,8 +5,9 @@
 #include <cmath>
 
 #include "model/books/layout.h"
-#include "science/carbonate/acidity.h"
+#include "science/carbonate/ion_pairs.h"
 #include "science/fish/ramp.h"
+#include "science/water/ions.h"
 
 namespace leat::model {
 
@@ -23,29 +24,64 @@ Temperature<N> temperature_with_ice(const N& degrees) {
                                       (1.0 - cooling_per_ice) * science::rounded_ramp(degrees, 0.05));
 }
 
+inline constexpr double oxygen_molar_kg = 31.998e-3;
+
+/// Share of their need for oxygen that fish and algae can still take up: all of it above 2 mg/L, half at 0.5, nothing
+/// where nothing is left. Fish are long dead there; it only keeps the water from giving what it does not have.
 template <class N>
-struct BodyState {
+N share_of_breath(const Concentration<N>& oxygen) {
+  constexpr double half = 0.5e-3 / oxygen_molar_kg;
+  const N x = science::rounded_ramp(N(oxygen.si() / half), 0.02);
+  const N fourth = x * x * x * x;
+  return fourth / (1.0 + fourth);
+}
+
+template <class N>
+struct BodyState : Contents<N> {
   Volume<N> water;
   Temperature<N> temperature;
-  Concentration<N> oxygen, carbon, ammonia, nitrite, nitrate, strong_ions;
   Concentration<N> alkalinity;  ///< equivalents
+  Concentration<N> ionic_strength;
   Number<N> pH;
   Concentration<N> carbon_dioxide;  ///< dissolved as gas
   Concentration<N> unionised_ammonia;
 };
 
-/// What a body needs besides its slots: heat held by what shares its temperature (stones), and the last known pH.
+/// What a body needs besides its slots.
 struct BodyConstants {
-  HeatCapacity<> solids{};
+  HeatCapacity<> stones{};                               ///< heat held by what shares its temperature
+  double lets_solids_pass = 1.0, lets_algae_pass = 1.0;  ///< of what its water carries; gravel holds it back
 };
 
-/// Ionic strength from what is known: the loop carries about as much divalent as monovalent charge, so each equivalent
-/// of strong ions with its partner counts 1.25 times (common practice, no source).
+/// Charge of the ions that neither take up nor give acid, nitrate left out, in equivalents.
 template <class N>
-Concentration<N> ionic_strength_of(Concentration<N> strong_ions) {
+Concentration<N> strong_ions_of(const Contents<N>& c) {
+  return c.sodium + c.potassium + 2.0 * (c.calcium + c.magnesium) - c.chloride - 2.0 * c.sulphate;
+}
+
+/// Charge balance: what the strong ions leave over is alkalinity.
+template <class N>
+Concentration<N> alkalinity_of_charge(const Contents<N>& c) {
+  return science::alkalinity_from_strong_ions(strong_ions_of(c) - c.nitrate, c.ammonia, c.nitrite, c.phosphorus);
+}
+
+/// From all ions; bicarbonate is taken as the alkalinity, and phosphate and ammonium as singly charged. Rounded over
+/// 0.1 mmol/L at zero.
+template <class N>
+Concentration<N> ionic_strength_of(const Contents<N>& c, const Concentration<N>& alkalinity) {
   using std::sqrt;
-  const N eq = strong_ions.si();
-  return Concentration<N>(1.25 * sqrt(eq * eq + 1e-2));
+  const N bicarbonate = sqrt(N(alkalinity.si() * alkalinity.si() + 1e-2));
+  return science::ionic_strength(science::Ions<N>{c.sodium, c.potassium, c.calcium, c.magnesium, c.ammonia, c.chloride,
+                                                  c.nitrate, c.sulphate, Concentration<N>(bicarbonate), c.phosphorus});
+}
+
+/// Constants of the weak acids with the activities of this water and its pairs of calcium and magnesium, whose totals
+/// stand for the free ions (0.005 of pH).
+template <class N>
+science::MixedConstants<N> constants_of(const Contents<N>& c, const Temperature<N>& water,
+                                        const Concentration<N>& ionic_strength) {
+  return science::with_ion_pairs(science::mixed_constants(water, ionic_strength),
+                                 science::pair_constants(water, ionic_strength), c.calcium, c.magnesium);
 }
 
 template <class N>
@@ -53,23 +89,17 @@ BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const Body
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
   BodyState<N> s;
   s.water = Volume<N>(slot(slots.water));
-  const N capacity = slot(slots.water) * water_heat.si() + constants.solids.si();
+  const N capacity = slot(slots.water) * water_heat.si() + constants.stones.si();
   s.temperature = temperature_with_ice(N(slot(slots.heat) / capacity));
-  const auto dissolved = [&](int i) { return Concentration<N>(slot(i) / slot(slots.water)); };
-  s.oxygen = dissolved(slots.oxygen);
-  s.carbon = dissolved(slots.carbon);
-  s.ammonia = dissolved(slots.ammonia);
-  s.nitrite = dissolved(slots.nitrite);
-  s.nitrate = dissolved(slots.nitrate);
-  s.strong_ions = dissolved(slots.strong_ions);
-  // Charge balance: what the strong ions leave over is alkalinity.
-  s.alkalinity =
-      science::alkalinity_from_strong_ions(s.strong_ions - s.nitrate, s.ammonia, s.nitrite, Concentration<N>(N(0.0)));
-  const auto constants_of = science::mixed_constants(s.temperature, ionic_strength_of(s.strong_ions));
-  const science::AcidBaseTotals<N> totals{s.alkalinity, s.carbon, s.ammonia, s.nitrite, Concentration<N>(N(0.0))};
-  s.pH = science::acidity_closed(constants_of, totals, pH_guess);
-  s.carbon_dioxide = science::carbon_dioxide_of(s.pH, constants_of, s.carbon);
-  s.unionised_ammonia = s.ammonia * science::unionised_ammonia_share(s.pH, constants_of);
+  for (std::size_t i = 0; i < Contents<N>::size; ++i)
+    s.*Contents<N>::members[i] = Concentration<N>(slot(slots.carried + static_cast<int>(i)) / slot(slots.water));
+  s.alkalinity = alkalinity_of_charge<N>(s);
+  s.ionic_strength = ionic_strength_of<N>(s, s.alkalinity);
+  const auto weak = constants_of<N>(s, s.temperature, s.ionic_strength);
+  const science::AcidBaseTotals<N> totals{s.alkalinity, s.carbon, s.ammonia, s.nitrite, s.phosphorus};
+  s.pH = science::acidity_closed(weak, totals, pH_guess);
+  s.carbon_dioxide = science::carbon_dioxide_of(s.pH, weak, s.carbon);
+  s.unionised_ammonia = s.ammonia * science::unionised_ammonia_share(s.pH, weak);
   return s;
 }
 

@@ -18,28 +18,54 @@ struct CropPlan {
   science::CropCoefficients coefficients{0.7, 1.0, 0.95};
   science::ThermalTime<> to_harvest;
   double dry_share = 0.05;
-  double nitrogen = 0.0025;  ///< of the fresh mass
-  double light_share = 1.0;  ///< what shade leaves
+  double nitrogen = 0.0025;          ///< of the fresh mass
+  std::array<double, 5> minerals{};  ///< mol per kg fresh: phosphorus, potassium, calcium, magnesium, iron
+  double light_share = 1.0;          ///< what shade leaves
 };
 
 inline constexpr double nitrogen_molar_kg = science::molar_mass::nitrogen.si();
 /// Nitrate at which uptake is halved: 0.5 mg/L as N (common practice).
 inline constexpr Density<> half_uptake{0.5e-3};
 
-/// Posts growth and uptake; returns the water the plants draw.
+/// Concentrations at which uptake of each mineral is halved, mol/m3: 0.05 mg/L of phosphorus, 0.5 of potassium and
+/// calcium, 0.2 of magnesium, 0.02 of iron (common practice, no source).
+inline constexpr std::array half_uptakes = {0.05 / 30.974, 0.5 / 39.098, 0.5 / 40.078, 0.2 / 24.305, 0.02 / 55.845};
+
+/// Share of each mineral's wanted uptake that the water allows.
+template <class N>
+std::array<N, 5> mineral_supply(const BodyState<N>& bed) {
+  const std::array<N, 5> in_water = {bed.phosphorus.si(), bed.potassium.si(), bed.calcium.si(), bed.magnesium.si(),
+                                     bed.iron.si()};
+  std::array<N, 5> supply;
+  for (std::size_t i = 0; i < supply.size(); ++i) {
+    const N left = science::rounded_ramp(in_water[i], 0.02 * half_uptakes[i]);
+    supply[i] = left / (left + half_uptakes[i]);
+  }
+  return supply;
+}
+
+/// Posts growth and uptake; returns the water the plants draw. Nitrogen, phosphorus and potassium hold growth back when
+/// they run short; calcium, magnesium and iron only show in the leaf.
 template <class N>
 Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const Surroundings& s, std::span<const N> y,
-                  const PlantSlots& plant, const BodySlots& water, Posting<N>& post) {
+                  const PlantSlots& plant, const BodySlots& water, const Accounts& outside, Posting<N>& post) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
   const Temperature<N> air(s.air);
   const Flux<N> par(N(s.sun.si() * plan.light_share * science::par_share));
   const science::ArealMass<N> dry(slot(plant.dry_mass) / plan.area.si());
   const Density<N> nitrate(bed.nitrate.si() * nitrogen_molar_kg);
-  const N supply = science::uptake_supply(nitrate, half_uptake).si();
+  const std::array<N, 5> minerals = mineral_supply(bed);
+  const N supply = science::rounded_smaller_of(
+      science::rounded_smaller_of(science::uptake_supply(nitrate, half_uptake).si(), minerals[0], 1e-3), minerals[1],
+      1e-3);
   const N growth =
       science::crop_growth_rate(dry, air, par, plan.temperatures).si() * supply * plan.area.si();  // kg dry per s
   post.add(plant.dry_mass, growth);
-  post.move(water.nitrate, plant.nitrogen, N(growth / plan.dry_share * plan.nitrogen / nitrogen_molar_kg));
+  const N fresh = growth / plan.dry_share;
+  post.move(water.nitrate(), plant.nitrogen, N(fresh * plan.nitrogen / nitrogen_molar_kg));
+  const std::array from = {water.phosphorus(), water.potassium(), water.calcium(), water.magnesium(), water.iron()};
+  for (std::size_t i = 0; i < from.size(); ++i)
+    post.move(from[i], outside.plant_minerals + static_cast<int>(i), N(fresh * plan.minerals[i] * minerals[i]));
   post.add(plant.thermal_time, N(science::developmental_temperature(air, plan.temperatures).si()));
   const Number<N> progress(slot(plant.thermal_time) / plan.to_harvest.si());
   return science::crop_water_use(science::crop_coefficient(progress, plan.coefficients), Velocity<N>(s.reference_et),

@@ -18,16 +18,14 @@ struct FishPlan {
 
 /// Energy freed by burning with oxygen (Elliott & Davison 1975).
 inline constexpr double joules_per_kg_oxygen = 13.56e6;
-inline constexpr double oxygen_molar_kg = 31.998e-3;
-
-/// Share of their need that fish can still take up: all of it above 2 mg/L, half at 0.5, nothing where nothing is left.
-/// Fish are long dead there; it only keeps the water from giving what it does not have.
+/// What fish give off dissolved of the minerals of the feed they use.
 template <class N>
-N share_of_breath(const Concentration<N>& oxygen) {
-  constexpr double half = 0.5e-3 / oxygen_molar_kg;
-  const N x = science::rounded_ramp(N(oxygen.si() / half), 0.02);
-  const N fourth = x * x * x * x;
-  return fourth / (1.0 + fourth);
+void post_minerals(const FishMatter& matter, const N& used, const BodySlots& water, const Accounts& outside,
+                   Posting<N>& post) {
+  const std::array into = {water.phosphorus(), water.potassium(), water.calcium(), water.magnesium(),
+                           water.sodium(),     water.chloride(),  water.sulphate()};
+  for (std::size_t i = 0; i < into.size(); ++i)
+    post.move(outside.feed_minerals + static_cast<int>(i), into[i], N(used * matter.dissolved_minerals[i]));
 }
 
 /// Feed passes the gut in three stages, so that its ammonia comes out as the measured pulse. Everything digested is
@@ -53,14 +51,16 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
 
   const FishMatter& m = plan.matter;
   post.add(fish.gut.back(), N(-used));
-  post.add(outside.solids_nitrogen, N(used * m.feed_nitrogen * (1.0 - m.digestible_nitrogen)));
-  post.add(outside.solids_carbon, N(used * m.feed_carbon * (1.0 - m.digestible_carbon)));
-  post.add(water.ammonia, N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
-  post.add(water.carbon, N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
+  post.add(water.solids_nitrogen(), N(used * m.feed_nitrogen * (1.0 - m.digestible_nitrogen)));
+  post.add(water.solids_carbon(), N(used * m.feed_carbon * (1.0 - m.digestible_carbon)));
+  post.move(outside.feed_minerals, water.solids_phosphorus(), N(used * m.solid_phosphorus));
+  post_minerals(m, used, water, outside, post);
+  post.add(water.ammonia(), N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
+  post.add(water.carbon(), N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
   post.add(fish.biomass, gain);
   // Heat given off = energy eaten, less what is kept and what is excreted: that is what oxygen burns.
   const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count + left_over;
-  post.move(water.oxygen, outside.fish_oxygen,
+  post.move(water.oxygen(), outside.fish_oxygen,
             N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg) * share_of_breath(body.oxygen)));
 }
 

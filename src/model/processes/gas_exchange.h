@@ -37,8 +37,8 @@ GasEquilibrium<N> gas_equilibrium(Temperature<N> water, Pressure<> pressure) {
 template <class N>
 void post_exchange(const Flow<N>& oxygen_flow, const Flow<N>& carbon_flow, const BodyState<N>& water,
                    const GasEquilibrium<N>& air, const BodySlots& into, const Accounts& outside, Posting<N>& post) {
-  post.move(outside.air_oxygen, into.oxygen, N((oxygen_flow * (air.oxygen - water.oxygen)).si()));
-  post.move(into.carbon, outside.air_carbon, N((carbon_flow * (water.carbon_dioxide - air.carbon_dioxide)).si()));
+  post.move(outside.air_oxygen, into.oxygen(), N((oxygen_flow * (air.oxygen - water.oxygen)).si()));
+  post.move(into.carbon(), outside.air_carbon, N((carbon_flow * (water.carbon_dioxide - air.carbon_dioxide)).si()));
 }
 
 template <class N>

@@ -7,6 +7,7 @@
 #include "model/processes/body_state.h"
 #include "science/fish/ramp.h"
 #include "science/nitrogen/nitrification.h"
+#include "science/nitrogen/nitrifier_growth.h"
 
 namespace leat::model {
 
@@ -29,19 +30,46 @@ N alkalinity_share(const Concentration<N>& alkalinity) {
   return left / (left + half_alkalinity.si());
 }
 
-/// Posts both steps of a film that is grown in full.
+/// Loss of film by itself, at 20 °C: slower than that of suspended cells, 0.17 (common practice, no source).
+inline constexpr Frequency<> film_decay = 0.05 * science::per_day;
+/// What is left of a film, or comes with seed from elsewhere, on clean surfaces: a ten-thousandth (common practice, no
+/// source: with it a filter at 20 °C is ready after four to seven weeks).
+inline constexpr double seed_of_film = 1e-4;
+
+/// Growth of a film towards its full cover, less decay.
 template <class N>
-void post_nitrification(Area<> film, const BodyState<N>& body, const BodySlots& slots, const Accounts& outside,
-                        Posting<N>& post) {
-  const Number<N> factors =
-      science::film_temperature_factor(body.temperature) * science::nitrification_acidity_factor(body.pH);
-  const N first = (science::nitrification_rate(science::ammonia_film, body.ammonia, body.oxygen, factors) * film).si() *
-                  alkalinity_share(body.alkalinity);
-  const N second = (science::nitrification_rate(science::nitrite_film, body.nitrite, body.oxygen, factors) * film).si();
-  post.move(slots.ammonia, slots.nitrite, first);
-  post.move(slots.nitrite, slots.nitrate, second);
-  post.move(slots.oxygen, outside.film_oxygen,
+N film_change(const science::NitrifierGrowth& kind, const N& film, const Concentration<N>& food, const N& suits,
+              const BodyState<N>& body) {
+  const N wants = food.si() / (kind.half_nitrogen.si() + food.si());
+  const N breathes = body.oxygen.si() / (kind.half_oxygen.si() + body.oxygen.si());
+  const N grows = science::temperature_factor(body.temperature, kind.growth_theta).si() * kind.growth.si() * wants *
+                  breathes * suits;
+  const N decays = science::temperature_factor(body.temperature, kind.decay_theta).si() * film_decay.si();
+  return film * (grows * (1.0 - film) - decays) + decays * seed_of_film;
+}
+
+/// Posts both steps of a body's film and what the film gains.
+template <class N>
+void post_nitrification(Area<> area, const BodyState<N>& body, std::span<const N> y, const BodySlots& slots,
+                        const Accounts& outside, Posting<N>& post) {
+  const N &first_film = y[static_cast<std::size_t>(slots.ammonia_film)],
+          &second_film = y[static_cast<std::size_t>(slots.nitrite_film)];
+  const Number<N> acidity = science::nitrification_acidity_factor(body.pH);
+  const Number<N> factors = science::film_temperature_factor(body.temperature) * acidity;
+  const N has_alkalinity = alkalinity_share(body.alkalinity);
+  const N first = (science::nitrification_rate(science::ammonia_film, body.ammonia, body.oxygen, factors) * area).si() *
+                  has_alkalinity * first_film;
+  const N second =
+      (science::nitrification_rate(science::nitrite_film, body.nitrite, body.oxygen, factors) * area).si() *
+      second_film;
+  post.move(slots.ammonia(), slots.nitrite(), first);
+  post.move(slots.nitrite(), slots.nitrate(), second);
+  post.move(slots.oxygen(), outside.film_oxygen,
             N(-ammonia_oxidation.oxygen * first - nitrite_oxidation.oxygen * second));
+  post.add(slots.ammonia_film,
+           film_change(science::ammonia_oxidisers, first_film, body.ammonia, N(acidity.si() * has_alkalinity), body));
+  post.add(slots.nitrite_film,
+           film_change(science::nitrite_oxidisers, second_film, body.nitrite, N(acidity.si()), body));
 }
 
 }  // namespace leat::model

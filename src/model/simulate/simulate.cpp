@@ -84,10 +84,10 @@ class Run {
   std::pair<double, double> value_and_slope(std::size_t b, int which, std::span<const double> y,
                                             std::span<const double> dy) const {
     const BodySlots& s = layout_.bodies[b];
-    const double solids = which == 0 ? equations_.solids(b).si() : 0.0;
+    const double stones = which == 0 ? equations_.stones(b).si() : 0.0;
     const double unit = which == 0 ? water_heat.si() : 1.0;
-    const int slot = which == 0 ? s.heat : s.oxygen;
-    const double capacity = unit * y[at(s.water)] + solids;
+    const int slot = which == 0 ? s.heat : s.oxygen();
+    const double capacity = unit * y[at(s.water)] + stones;
     const double per = y[at(slot)] / capacity;
     const double slope = (dy[at(slot)] - per * unit * dy[at(s.water)]) / capacity;
     // The temperature rises with the heat, so its extremes stand where those of the heat do.
@@ -130,13 +130,21 @@ class Run {
     y_[at(layout_.fish[g].gut[0])] += eaten;
     y_[at(layout_.outside.feed_nitrogen)] -= offered * m.feed_nitrogen;
     y_[at(layout_.outside.feed_carbon)] -= offered * m.feed_carbon;
-    y_[at(layout_.outside.solids_nitrogen)] += (offered - eaten) * m.feed_nitrogen;
-    y_[at(layout_.outside.solids_carbon)] += (offered - eaten) * m.feed_carbon;
+    leave_to_rot(offered - eaten, m, at(group.vessel));
     day_of(t).fed_kg[g] += offered;
     out_.happenings.push_back(
         {t, group.path,
          fmt::format("fed {:.1f} g{}", offered * 1e3,
                      eaten < 0.95 * offered ? fmt::format(", about {:.1f} g eaten", eaten * 1e3) : "")});
+  }
+
+  /// Feed that nobody ate lies in the water.
+  void leave_to_rot(double feed, const FishMatter& m, std::size_t body) {
+    const BodySlots& water = layout_.bodies[body];
+    y_[at(water.solids_nitrogen())] += feed * m.feed_nitrogen;
+    y_[at(water.solids_carbon())] += feed * m.feed_carbon;
+    y_[at(water.solids_phosphorus())] += feed * m.feed_phosphorus;
+    y_[at(layout_.outside.feed_minerals)] -= feed * m.feed_phosphorus;
   }
 
   /// Guts as full as the same feeding on the days before leaves them on average.

@@ -40,8 +40,8 @@ struct Day {
 
 /// What all outside accounts and stocks did over a run.
 struct Books {
-  std::vector<double> opening, closing;  ///< the state at both ends
-  std::array<double, 5> closure{};       ///< of each ledger, relative
+  std::vector<double> opening, closing;           ///< the state at both ends
+  std::array<double, kLedgers.size()> closure{};  ///< of each ledger, relative
 };
 
 struct Trajectory {

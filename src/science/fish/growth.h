@@ -94,8 +94,8 @@ Mass<N> fish_mass_thermal_unit(Mass<N> start, ThermalTime<N> sum, ThermalGrowth<
 template <class N>
 Frequency<N> specific_growth_thermal_unit(Mass<N> fish, TemperatureDifference<N> effective, ThermalGrowth<N> stock) {
   using std::pow;
-  const N per_day = stock.coefficient / stock.exponent * effective.si() * pow(fish.in(units::gram), -stock.exponent);
-  return Frequency<N>(per_day / units::day.si());
+  const N in_a_day = stock.coefficient / stock.exponent * effective.si() * pow(fish.in(units::gram), -stock.exponent);
+  return Frequency<N>(in_a_day / units::day.si());
 }
 
 /// Coefficient that two weighings and the degree-days between them imply.

@@ -94,9 +94,9 @@ Frequency<N> oxygen_uptake_bioenergetic(Temperature<N> water, Mass<N> fish, cons
   const double z = slope * span, y = slope * (span + 2.0);
   const double x = z * z * std::pow(1.0 + std::sqrt(1.0 + 40.0 / y), 2) / 400.0;
   const N v = larger_of(N((law.maximum_c - water.celsius()) / span), N(1e-9));
-  const N per_day =
+  const N in_a_day =
       law.scale * law.activity * pow(fish.in(units::gram), law.mass_power) * pow(v, x) * exp(N(x * (1.0 - v)));
-  return Frequency<N>(per_day / units::day.si());
+  return Frequency<N>(in_a_day / units::day.si());
 }
 
 /// Oxygen uptake of Nile tilapia: a fitted quadratic.

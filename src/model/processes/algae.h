@@ -1,0 +1,88 @@
+// Algae in the open water: they live on light, breathe by night, and shade each other.
+#pragma once
+
+#include "model/books/layout.h"
+#include "model/equations/forcing.h"
+#include "model/processes/body_state.h"
+#include "science/algae/growth.h"
+#include "science/algae/light.h"
+#include "science/light/plant_light.h"
+
+namespace leat::model {
+
+/// Where the light of one body falls.
+struct LightPlan {
+  Area<> surface;          ///< of the water
+  double lit_share = 0.0;  ///< of the surface that sees the sun, through a clear lid less what the lid keeps
+  double sun_share = 1.0;  ///< of the sun there: less what shade, leaves and the surface's mirror keep
+};
+
+/// Light, as photosynthetic radiation, at which growth bends: 50 W/m2 (common practice, no source).
+inline constexpr double bending_light = 50.0;
+/// Light lost in water without algae and solids, per metre (common practice, no source).
+inline constexpr science::Extinction<> clear_water{0.3};
+/// Carbon over chlorophyll by mass (20 to 100; Chapra & Pelletier, QUAL2K).
+inline constexpr double carbon_per_chlorophyll = 40.0;
+/// Carbon over dry mass of solids.
+inline constexpr double carbon_share_of_solids = 0.45;
+
+template <class N>
+Density<N> chlorophyll_of(const Concentration<N>& algae) {
+  return Density<N>(algae.si() * science::molar_mass::carbon.si() / carbon_per_chlorophyll);
+}
+
+/// Growth over growth in full light, mean over the lit water.
+template <class N>
+N light_for_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s) {
+  const double par = s.sun.si() * plan.sun_share * science::par_share;
+  if (plan.lit_share <= 0.0) return N(0.0);
+  const Density<N> organic(body.solids_carbon.si() * science::molar_mass::carbon.si() / carbon_share_of_solids);
+  const auto extinction =
+      science::light_extinction(clear_water, chlorophyll_of<N>(body.algae), Density<N>(N(0.0)), organic);
+  const Length<N> depth(body.water.si() / plan.surface.si());
+  return plan.lit_share *
+         science::light_limitation_smith(Number<N>(N(par / bending_light)), science::optical_depth(extinction, depth))
+             .si();
+}
+
+/// Share of their nitrogen that algae take as ammonium: they prefer it down to traces.
+/// source   Chapra & Pelletier, QUAL2K (half value 0.025 mg/L as N, from memory)
+template <class N>
+N ammonium_preference(const N& ammonia, const N& nitrate) {
+  constexpr double half = 0.025 / 14.007;
+  const N a = science::rounded_ramp(ammonia, 1e-5), n = science::rounded_ramp(nitrate, 1e-5);
+  return a * n / ((half + a) * (half + n)) + a * half / ((a + n + 1e-6) * (half + n));
+}
+
+/// Posts growth, breath and death. What dies rots with the solids.
+template <class N>
+void post_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s, const BodySlots& slots,
+                const Accounts& outside, Posting<N>& post) {
+  const N stock = body.algae.si() * body.water.si();
+  const Number<N> light(light_for_algae(plan, body, s));
+  const N growth =
+      science::algae_growth(science::algae_rates, body.temperature, light,
+                            Concentration<N>(science::rounded_ramp(N((body.ammonia + body.nitrate).si()), 1e-5)),
+                            Concentration<N>(science::rounded_ramp(N(body.phosphorus.si()), 1e-7)))
+          .si() *
+      stock;
+  const N loss = science::temperature_factor(body.temperature, science::algae_rates.loss_theta).si();
+  const N breath = loss * science::algae_rates.respiration.si() * stock * share_of_breath(body.oxygen);
+  const N death = loss * science::algae_rates.death.si() * stock;
+  const N ammonium = ammonium_preference(N(body.ammonia.si()), N(body.nitrate.si()));
+  constexpr double with_ammonium = science::photosynthesis_oxygen_per_carbon(science::NitrogenSource::ammonium);
+  constexpr double with_nitrate = science::photosynthesis_oxygen_per_carbon(science::NitrogenSource::nitrate);
+
+  post.add(slots.algae(), N(growth - breath - death));
+  post.add(slots.carbon(), N(breath - growth));
+  post.add(slots.ammonia(), N(algae_nitrogen * (breath - growth * ammonium)));
+  post.add(slots.nitrate(), N(-algae_nitrogen * growth * (1.0 - ammonium)));
+  post.add(slots.phosphorus(), N(algae_phosphorus * (breath - growth)));
+  post.move(outside.algae_oxygen, slots.oxygen(),
+            N(growth * (with_ammonium * ammonium + with_nitrate * (1.0 - ammonium)) - with_ammonium * breath));
+  post.add(slots.solids_carbon(), death);
+  post.add(slots.solids_nitrogen(), N(algae_nitrogen * death));
+  post.add(slots.solids_phosphorus(), N(algae_phosphorus * death));
+}
+
+}  // namespace leat::model
