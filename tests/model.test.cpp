@@ -53,7 +53,7 @@ double carried(const Equations& eq, Ledger ledger, const std::vector<double>& y)
   double sum = 0.0;
   for (const FlowPath& p : eq.paths()) {
     const BodySlots& b = eq.layout().bodies[static_cast<std::size_t>(p.from)];
-    for (const int slot : {b.water, b.heat, b.oxygen, b.carbon, b.ammonia, b.nitrite, b.nitrate}) {
+    for (int slot = b.water; slot < b.carried + static_cast<int>(Contents<>::size); ++slot) {
       const auto i = static_cast<std::size_t>(slot);
       sum += p.flow.si() * std::abs(eq.layout().slots[i].contents[static_cast<std::size_t>(ledger)] * y[i] /
                                     y[static_cast<std::size_t>(b.water)]);

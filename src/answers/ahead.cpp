@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/in_water.h"
 #include "answers/judge/water_statements.h"
 #include "model/flow/cycle.h"
 
@@ -107,6 +108,21 @@ class Telling {
     }
   }
 
+  static void add_line(LedgerTable& t, const std::string& account, double amount) {
+    for (LedgerLine& line : t.lines)
+      if (line.account == account) {
+        line.amount += amount;
+        return;
+      }
+    t.lines.push_back({account, amount});
+  }
+
+  void tell_water() const {
+    std::vector<std::vector<double>> ends(run_.days.size(), run_.states.front());
+    for (std::size_t h = 1; h < run_.hours.size(); ++h) ends[day_of(h - 1)] = run_.states[h];
+    a_.in_water = in_water(loop_, equations_, run_.states.front(), ends);
+  }
+
   void tell_books() const {
     const Layout& layout = equations_.layout();
     for (const Ledger ledger : kLedgers) {
@@ -117,8 +133,7 @@ class Telling {
         if (slot.contents[l] == 0.0) continue;
         const double start = slot.contents[l] * run_.books.opening[i], end = slot.contents[l] * run_.books.closing[i];
         if (slot.outside) {
-          const std::string name = slot.path.substr(8, slot.path.rfind('.') - 8);  // outside.NAME.ledger
-          t.lines.push_back({name, start - end});
+          add_line(t, slot.path.substr(8, slot.path.rfind('.') - 8), start - end);  // outside.NAME.ledger
         } else {
           t.stock_start += start;
           t.stock_end += end;
@@ -141,6 +156,7 @@ class Telling {
     for (const Day& day : run_.days) a_.dates.push_back(day.date);
     for (std::size_t v = 0; v < loop_.vessels.size(); ++v) a_.vessels.push_back(vessel(v));
     tell_life();
+    tell_water();
     tell_books();
     a_.happenings = run_.happenings;
   }

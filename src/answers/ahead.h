@@ -63,6 +63,15 @@ struct LedgerTable {
   double closure = 0.0;
 };
 
+/// What the loop's water holds, mean over all of it: a quantity of the vocabulary, SI, at the start and at the end of
+/// each day.
+struct InWater {
+  std::string word;
+  double start = 0.0;
+  std::vector<double> days;
+  bool assumed = false;  ///< nobody said what it was at the start
+};
+
 struct AheadAnswer {
   std::string loop_name;
   std::vector<CivilDate> dates;
@@ -71,6 +80,7 @@ struct AheadAnswer {
   std::vector<VesselAhead> vessels;
   std::vector<FishAhead> fish;
   std::vector<PlantsAhead> plants;
+  std::vector<InWater> in_water;
   std::vector<LedgerTable> books;
   std::vector<Finding> findings;  ///< the first is what limits first
   std::optional<SunBand> sun_band;

@@ -47,7 +47,7 @@ struct OutageAnswer {
   std::string dry_pump;
   std::optional<Duration<>> dry_after;
   std::vector<std::string> events;  ///< in words, in the order of time
-  bool has_fish = true;  ///< anywhere in the loop
+  bool has_fish = true;             ///< anywhere in the loop
   std::vector<Drawdown> fish;
   /// After the power is back: what then happens, and what a second failure during refilling does. Power failures only.
   std::vector<std::string> returning, failing_again;

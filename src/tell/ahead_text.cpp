@@ -110,22 +110,72 @@ std::string living(const AheadAnswer& a) {
   return out;
 }
 
+/// What plants want, mg/L (common practice), and what algae and solids are called.
+struct WaterNote {
+  std::string_view word, note;
+};
+constexpr WaterNote kWaterNotes[] = {
+    {"phosphorus", "plants want 3 to 15"},    {"potassium", "plants want 30 to 80"},
+    {"calcium", "plants want 40 to 100"},     {"magnesium", "plants want 10 to 30"},
+    {"iron", "plants want 1 to 2, chelated"}, {"sodium", "plants bear 50"},
+    {"chloride", "plants bear 150"},          {"chlorophyll", "5 is clear, 100 green"},
+    {"ammonia_film", "of what would fit"},    {"nitrite_film", "of what would fit"},
+    {"solids_carbon", "what is left to rot"},
+};
+
+std::string in_water(const AheadAnswer& a) {
+  Table t({"what", "unit", "at start", "at the end", ""});
+  bool guessed = false;
+  for (const answers::InWater& w : a.in_water) {
+    const words::QuantityRow& row = words::quantity_row(w.word);
+    std::string note;
+    for (const WaterNote& n : kWaterNotes)
+      if (n.word == w.word) note = n.note;
+    guessed = guessed || w.assumed;
+    t.add({std::string(row.label) + (w.assumed ? " *" : ""), std::string(row.shown_unit), shown_number(w.word, w.start),
+           shown_number(w.word, w.days.back()), note});
+  }
+  return t.text() + (guessed
+                         ? "  * guessed at the start: trust the change more than the level, or read it and write it "
+                           "under [water].\n"
+                         : "");
+}
+
+/// Where one ledger's amounts came from and went, in grams.
+std::string grams(const answers::LedgerTable& t, double molar) {
+  std::string out;
+  const auto add = [&](std::string_view name, double mol) {
+    if (std::abs(mol * molar) >= 0.005) out += fmt::format(" {} {:+.2f},", name, mol * molar);
+  };
+  for (const auto& line : t.lines) add(line.account, line.amount);
+  add("held", t.stock_end - t.stock_start);
+  return out.empty() ? " nothing moved" : out.substr(0, out.size() - 1);
+}
+
+std::string closed_to(double miss) {
+  return miss < 1e-12 ? std::string("better than 1e-12") : fmt::format("{:.0e}", miss);
+}
+
 std::string books(const AheadAnswer& a) {
   std::string out;
+  double worst_mineral = 0.0;
   for (const auto& t : a.books) {
-    const bool is_nitrogen = t.ledger == model::Ledger::nitrogen;
+    const double molar = t.ledger == model::Ledger::nitrogen     ? 14.007
+                         : t.ledger == model::Ledger::carbon     ? 12.011
+                         : t.ledger == model::Ledger::oxygen     ? 31.998
+                         : t.ledger == model::Ledger::phosphorus ? 30.974
+                                                                 : 0.0;
     const double miss = std::abs(t.closure);
-    out += fmt::format("  {:<17} closed to {}", model::ledger_name(t.ledger),
-                       miss < 1e-12 ? std::string("better than 1e-12") : fmt::format("{:.0e}", miss));
-    if (is_nitrogen) {
-      out += "; g of nitrogen:";
-      for (const auto& line : t.lines)
-        out += fmt::format(" {} {:+.2f},", line.account, words::shown(words::quantity_row("nitrogen"), line.amount));
-      out += fmt::format(" held {:+.2f}", words::shown(words::quantity_row("nitrogen"), t.stock_end - t.stock_start));
+    if (t.ledger > model::Ledger::phosphorus) {
+      worst_mineral = std::max(worst_mineral, miss);
+      continue;
     }
+    out += fmt::format("  {:<17} closed to {}", model::ledger_name(t.ledger), closed_to(miss));
+    if (molar > 0.0) out += "; g:" + grams(t, molar);
     out += '\n';
   }
-  return out;
+  return out + fmt::format("  {:<17} closed to {}: potassium, calcium, magnesium, sodium, chloride, sulphur, iron\n",
+                           "each ion", closed_to(worst_mineral));
 }
 
 /// What the share of the sun that had to be assumed leaves open, for the vessel that it moves most.
@@ -173,12 +223,11 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   }
   out += "\nAll vessels\n" + other_vessels(a);
   out += "\nFish and plants\n" + living(a);
+  out += "\nIn the water, mean of the loop\n" + in_water(a);
   out += "\nBooks\n" + books(a);
   out += fmt::format("\n{} states, {} steps. One run with middle values: take each number as rough.\n", a.states,
                      a.counts.steps);
-  out +=
-      "Not in it yet: algae, rotting solids, what happens within one cycle of siphons and timers, the growing of a new "
-      "film.\n\n";
+  out += "Not in it: what happens within one cycle of siphons and timers, sudden deaths of algae, illness.\n\n";
   return out + assumptions_text(a.assumptions, with_assumptions);
 }
 

@@ -8,7 +8,8 @@ namespace leat::tell {
 namespace {
 
 std::string upper_first(std::string text) {
-  if (!text.empty() && !text.starts_with("pH")) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  if (!text.empty() && !text.starts_with("pH"))
+    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
   return text;
 }
 

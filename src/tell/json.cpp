@@ -4,6 +4,7 @@
 
 #include "base/words/quantities.h"
 #include "tell/common.h"
+#include "tell/json_writer.h"
 #include "tell/tell.h"
 
 namespace leat::tell {
@@ -11,70 +12,6 @@ namespace {
 
 using nlohmann::ordered_json;
 
-/// Collects values under their words, and the unit of each word that was used.
-class Writer {
-  ordered_json units_ = ordered_json::object();
-
- public:
-  double value(std::string_view word, double si) {
-    const words::QuantityRow& row = words::quantity_row(word);
-    units_[std::string(word)] = std::string(row.shown_unit);
-    return words::shown(row, si);
-  }
-  void put(ordered_json& into, std::string_view key, std::string_view word, double si) {
-    into[std::string(key)] = value(word, si);
-  }
-  void put(ordered_json& into, std::string_view word, double si) { put(into, word, word, si); }
-  const ordered_json& units() const { return units_; }
-};
-
-ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w) {
-  ordered_json all = ordered_json::array();
-  for (const answers::Finding& f : findings) {
-    ordered_json j;
-    j["statement"] = f.statement;
-    j["path"] = f.path;
-    j["verdict"] = std::string(verdict_word(f.verdict));
-    j["quantity"] = f.quantity;
-    j["value"] = w.value(f.quantity, f.value);
-    j["limit"] = w.value(f.quantity, f.limit);
-    j["reason"] = f.reason;
-    if (!f.action.empty()) j["action"] = f.action;
-    j["source"] = f.source;
-    all.push_back(std::move(j));
-  }
-  return all;
-}
-
-ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions) {
-  ordered_json all = ordered_json::array();
-  for (const model::Assumption& a : assumptions)
-    all.push_back({{"path", a.path}, {"value", a.value}, {"reason", a.reason}});
-  return all;
-}
-
-ordered_json at_hour(Writer& w, std::string_view word, const answers::AtHour& v) {
-  return {{"value", w.value(word, v.value)}, {"hour", std::round(v.hour * 100.0) / 100.0}};
-}
-
-ordered_json day_json(Writer& w, const answers::VesselDay& d) {
-  ordered_json j;
-  j["temperature"] = {{"low", at_hour(w, "temperature", d.temperature_low)},
-                      {"high", at_hour(w, "temperature", d.temperature_high)}};
-  w.put(j, "swing", d.swing);
-  j["dissolved_oxygen"] = {{"low", at_hour(w, "dissolved_oxygen", d.oxygen_low)},
-                           {"share_of_saturation", d.oxygen_low_share}};
-  w.put(j, "ammonia", d.ammonia);
-  j["unionised_ammonia"] = {{"high", at_hour(w, "unionised_ammonia", d.unionised_ammonia_high)}};
-  w.put(j, "nitrite", d.nitrite);
-  w.put(j, "nitrate", d.nitrate);
-  j["pH"] = {{"low", w.value("pH", d.pH_low)}, {"high", w.value("pH", d.pH_high)}};
-  w.put(j, "alkalinity", d.alkalinity);
-  j["carbon_dioxide"] = {{"high", w.value("carbon_dioxide", d.carbon_dioxide_high)}};
-  return j;
-}
-
-/// A time that never comes is null.
 void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> t) {
   if (std::isfinite(t.si()))
     w.put(into, key, "duration", t.si());
@@ -124,11 +61,6 @@ ordered_json fish_json(const answers::Drawdown& d, Writer& w) {
   if (!d.band.empty()) j["band"] = d.band;
   j["assumed"] = d.assumed;
   return j;
-}
-
-/// Replaces bytes that are no UTF-8 instead of throwing: names come from the grower's file.
-std::string written(const ordered_json& j) {
-  return j.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace
@@ -204,62 +136,6 @@ std::string check_json(const answers::CheckAnswer& a) {
   w.put(j, "energy", a.yearly.si());
   j["assumptions"] = assumptions_json(a.assumptions);
   j["cautions"] = {caution_electricity, caution_mass};
-  j["units"] = w.units();
-  return written(j);
-}
-
-/// What a share of the sun that was assumed leaves open.
-ordered_json sun_band_json(const answers::SunBand& band, Writer& w) {
-  ordered_json j;
-  j["assumed_for"] = band.assumed_for;
-  for (const auto& v : band.vessels)
-    for (const answers::AtShare& at : {v.low, v.middle, v.high}) {
-      ordered_json o;
-      w.put(o, "share", at.share);
-      w.put(o["temperature"], "high", "temperature", at.highest);
-      w.put(o, "swing", at.mean_swing);
-      j["vessels"][v.path].push_back(std::move(o));
-    }
-  return j;
-}
-
-std::string ahead_json(const answers::AheadAnswer& a) {
-  Writer w;
-  ordered_json j;
-  j["verb"] = "ahead";
-  j["loop"] = a.loop_name;
-  j["finished"] = a.finished;
-  if (!a.said.empty()) j["said"] = a.said;
-  for (const CivilDate& d : a.dates) j["dates"].push_back(d.text());
-  j["weather"] = a.weather_sources;
-  j["findings"] = findings_json(a.findings, w);
-  if (a.sun_band) j["sun_band"] = sun_band_json(*a.sun_band, w);
-  for (const auto& v : a.vessels)
-    for (const auto& d : v.days) j["vessels"][v.path].push_back(day_json(w, d));
-  for (const auto& f : a.fish) {
-    ordered_json& o = j["fish"][f.path];
-    o["species"] = f.species;
-    o["count"] = f.count;
-    for (const double m : f.mean_mass) o["mass"].push_back(w.value("mass", m));
-    for (const double m : f.fed) o["feed_given"].push_back(w.value("feed_given", m));
-  }
-  for (const auto& p : a.plants) {
-    ordered_json& o = j["plantings"][p.path];
-    o["crop"] = p.crop;
-    for (const double m : p.fresh_mass) o["fresh_mass"].push_back(w.value("fresh_mass", m));
-    w.put(o, "nitrogen", p.nitrogen_taken);
-  }
-  for (const auto& t : a.books) {
-    ordered_json& o = j["books"][std::string(model::ledger_name(t.ledger))];
-    o["unit"] = std::string(model::ledger_unit(t.ledger));
-    o["held_at_start"] = t.stock_start;
-    o["held_at_end"] = t.stock_end;
-    for (const auto& line : t.lines) o["into_the_loop"][line.account] = line.amount;
-    o["closure"] = t.closure;
-  }
-  j["states"] = a.states;
-  j["steps"] = a.counts.steps;
-  j["assumptions"] = assumptions_json(a.assumptions);
   j["units"] = w.units();
   return written(j);
 }

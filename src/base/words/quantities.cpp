@@ -10,8 +10,8 @@ namespace leat::words {
 namespace {
 
 // Molar masses as science/water/substances.h has them; a test holds the two together.
-constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009, kP = 30.974, kK = 39.098,
-                 kCa = 40.078, kMg = 24.305, kNa = 22.990, kCl = 35.45, kSO4 = 96.056, kFe = 55.845;
+constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009, kP = 30.973762,
+                 kK = 39.0983, kCa = 40.078, kMg = 24.305, kNa = 22.98977, kCl = 35.45, kSO4 = 96.056, kFe = 55.845;
 
 // clang-format off
 constexpr std::array kRows = {
@@ -27,6 +27,7 @@ constexpr std::array kRows = {
   QuantityRow{"potassium",          Held::amount,    "mol/m3", "mg/L",            kK,    0.0,      1, 0.1,   0.0,   50.0,  "potassium",           "potassium"},
   QuantityRow{"calcium",            Held::amount,    "mol/m3", "mg/L",            kCa,   0.0,      0, 1.0,   0.0,   50.0,  "calcium",             "calcium"},
   QuantityRow{"magnesium",          Held::amount,    "mol/m3", "mg/L",            kMg,   0.0,      1, 0.2,   0.0,   50.0,  "magnesium",           "magnesium"},
+  QuantityRow{"hardness",           Held::amount,    "eq/m3",  "mg/L as CaCO3",   kCaCO3PerEq, 0.0, 0, 1.0, 0.0,  100.0, "hardness (GH)",       "calcium and magnesium together"},
   QuantityRow{"sodium",             Held::amount,    "mol/m3", "mg/L",            kNa,   0.0,      0, 0.5,   0.0,   200.0, "sodium",              "sodium"},
   QuantityRow{"chloride",           Held::amount,    "mol/m3", "mg/L",            kCl,   0.0,      0, 0.5,   0.0,   200.0, "chloride",            "chloride"},
   QuantityRow{"sulphate",           Held::amount,    "mol/m3", "mg/L as SO4",     kSO4,  0.0,      0, 0.2,   0.0,   50.0,  "sulphate",            "sulphate"},

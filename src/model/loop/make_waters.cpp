@@ -87,7 +87,7 @@ void set_float(Filling& fill, const Component& c, const Loop& loop, Source& sour
 
 void make_waters(Filling& fill, Loop& loop) {
   const Component& whole = part_or_empty(fill, "loop");
-  loop.film = fill.word(whole, "film", "grown", "a loop that has run for months") == "new" ? Film::fresh : Film::grown;
+  loop.film = fill.word(whole, "film", "grown", "a loop that has run for months: its film is grown, the waste of weeks lies in its gravel") == "new" ? Film::fresh : Film::grown;
   loop.water = quality_of(fill, part_or_empty(fill, "water"), nullptr);
   loop.total_water = fill.said<dim::volume>(part_or_empty(fill, "loop"), "water");
   check_total_water(fill, loop);

@@ -54,18 +54,26 @@ N ammonium_preference(const N& ammonia, const N& nitrate) {
   return a * n / ((half + a) * (half + n)) + a * half / ((a + n + 1e-6) * (half + n));
 }
 
+/// Share of growth that the carbon in reach allows: carbon dioxide and bicarbonate, half at 0.013 mmol/L (Chapra &
+/// Pelletier, QUAL2K, from memory); and less above pH 9.5, nothing at 11, for green water seldom passes 10.5 (common
+/// practice).
+template <class N>
+N carbon_for_algae(const BodyState<N>& body) {
+  constexpr double half = 0.013;
+  const N left = science::rounded_ramp(N((body.carbon_dioxide + body.bicarbonate).si()), 1e-4);
+  return left / (left + half) * (1.0 - science::smooth_step(N(body.pH.si()), 9.5, 11.0));
+}
+
 /// Posts growth, breath and death. What dies rots with the solids.
 template <class N>
 void post_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s, const BodySlots& slots,
                 const Accounts& outside, Posting<N>& post) {
   const N stock = body.algae.si() * body.water.si();
   const Number<N> light(light_for_algae(plan, body, s));
-  const N growth =
-      science::algae_growth(science::algae_rates, body.temperature, light,
-                            Concentration<N>(science::rounded_ramp(N((body.ammonia + body.nitrate).si()), 1e-5)),
-                            Concentration<N>(science::rounded_ramp(N(body.phosphorus.si()), 1e-7)))
-          .si() *
-      stock;
+  const Concentration<N> nitrogen(science::rounded_ramp(N((body.ammonia + body.nitrate).si()), 1e-5)),
+      phosphorus(science::rounded_ramp(N(body.phosphorus.si()), 1e-7));
+  const N a_second = science::algae_growth(science::algae_rates, body.temperature, light, nitrogen, phosphorus).si();
+  const N growth = a_second * stock * carbon_for_algae(body);
   const N loss = science::temperature_factor(body.temperature, science::algae_rates.loss_theta).si();
   const N breath = loss * science::algae_rates.respiration.si() * stock * share_of_breath(body.oxygen);
   const N death = loss * science::algae_rates.death.si() * stock;

@@ -44,6 +44,7 @@ struct BodyState : Contents<N> {
   Concentration<N> ionic_strength;
   Number<N> pH;
   Concentration<N> carbon_dioxide;  ///< dissolved as gas
+  Concentration<N> bicarbonate;     ///< with its pairs
   Concentration<N> unionised_ammonia;
 };
 
@@ -98,7 +99,9 @@ BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const Body
   const auto weak = constants_of<N>(s, s.temperature, s.ionic_strength);
   const science::AcidBaseTotals<N> totals{s.alkalinity, s.carbon, s.ammonia, s.nitrite, s.phosphorus};
   s.pH = science::acidity_closed(weak, totals, pH_guess);
-  s.carbon_dioxide = science::carbon_dioxide_of(s.pH, weak, s.carbon);
+  const auto shares = science::carbon_shares(s.pH, weak);
+  s.carbon_dioxide = s.carbon * Number<N>(shares.carbon_dioxide);
+  s.bicarbonate = s.carbon * Number<N>(shares.bicarbonate);
   s.unionised_ammonia = s.ammonia * science::unionised_ammonia_share(s.pH, weak);
   return s;
 }

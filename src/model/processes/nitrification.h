@@ -30,10 +30,11 @@ N alkalinity_share(const Concentration<N>& alkalinity) {
   return left / (left + half_alkalinity.si());
 }
 
-/// Loss of film by itself, at 20 °C: slower than that of suspended cells, 0.17 (common practice, no source).
-inline constexpr Frequency<> film_decay = 0.05 * science::per_day;
+/// Growth and loss of both films at 20 °C, slower than those of suspended cells, 0.9 and 0.17 a day: the middle of 0.31
+/// to 0.45 (Masic & Eberl 2015; Henze et al. 2008), and common practice.
+inline constexpr Frequency<> film_growth = 0.37 * science::per_day, film_decay = 0.05 * science::per_day;
 /// What is left of a film, or comes with seed from elsewhere, on clean surfaces: a ten-thousandth (common practice, no
-/// source: with it a filter at 20 °C is ready after four to seven weeks).
+/// source).
 inline constexpr double seed_of_film = 1e-4;
 
 /// Growth of a film towards its full cover, less decay.
@@ -42,7 +43,7 @@ N film_change(const science::NitrifierGrowth& kind, const N& film, const Concent
               const BodyState<N>& body) {
   const N wants = food.si() / (kind.half_nitrogen.si() + food.si());
   const N breathes = body.oxygen.si() / (kind.half_oxygen.si() + body.oxygen.si());
-  const N grows = science::temperature_factor(body.temperature, kind.growth_theta).si() * kind.growth.si() * wants *
+  const N grows = science::temperature_factor(body.temperature, kind.growth_theta).si() * film_growth.si() * wants *
                   breathes * suits;
   const N decays = science::temperature_factor(body.temperature, kind.decay_theta).si() * film_decay.si();
   return film * (grows * (1.0 - film) - decays) + decays * seed_of_film;

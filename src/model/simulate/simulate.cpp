@@ -8,6 +8,7 @@
 
 #include "numerics/root.h"
 #include "science/fish/potential.h"
+#include "science/nitrogen/organic_decay.h"
 #include "science/water/substances.h"
 
 namespace leat::model {
@@ -147,16 +148,38 @@ class Run {
     y_[at(layout_.outside.feed_minerals)] -= feed * m.feed_phosphorus;
   }
 
-  /// Guts as full as the same feeding on the days before leaves them on average.
-  void fill_guts() {
+  /// Guts as full as the same feeding on the days before leaves them on average; and in a loop that has run for months
+  /// as many faeces as rot away in a day as fall.
+  void start_as_fed_before() {
     for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
       if (loop_.fish[g].meals.empty()) continue;
       const BodyState<double> water = equations_.body(at(loop_.fish[g].vessel), y_, 7.0);
       const Ration ration =
           ration_of(loop_.fish[g], Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
+      const double fed = ration.a_day.si() * ration.eaten_share / 86400.0;  // kg/s
       const double stage = science::meal_stage_rate(science::ammonia_peak_time(water.temperature)).si();
-      for (const int slot : layout_.fish[g].gut)
-        y_[at(slot)] = ration.a_day.si() * ration.eaten_share / 86400.0 / stage;
+      for (const int slot : layout_.fish[g].gut) y_[at(slot)] = fed / stage;
+      if (loop_.film == Film::grown) lay_faeces(fed, layout_.matter[g], water.temperature);
+    }
+  }
+
+  /// They lie in the gravel; without any, everywhere.
+  void lay_faeces(double fed, const FishMatter& m, Temperature<> water) {
+    const auto weight = [&](std::size_t v, bool gravel_only) {
+      const Vessel& vessel = loop_.vessels[v];
+      return gravel_only && vessel.kind != VesselKind::gravel_bed ? 0.0 : vessel.area.si();
+    };
+    const bool gravel = std::any_of(loop_.vessels.begin(), loop_.vessels.end(),
+                                    [](const Vessel& v) { return v.kind == VesselKind::gravel_bed; });
+    double all = 0.0;
+    for (std::size_t v = 0; v < loop_.vessels.size(); ++v) all += weight(v, gravel);
+    const double feed = fed / science::decay_rate(science::particles, water).si();  // kg whose faeces lie there
+    for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
+      const BodySlots& slots = layout_.bodies[v];
+      const double here = feed * weight(v, gravel) / all;
+      y_[at(slots.solids_carbon())] += here * m.feed_carbon * (1.0 - m.digestible_carbon);
+      y_[at(slots.solids_nitrogen())] += here * m.feed_nitrogen * (1.0 - m.digestible_nitrogen);
+      y_[at(slots.solids_phosphorus())] += here * m.solid_phosphorus;
     }
   }
 
@@ -209,7 +232,7 @@ class Run {
         start_(from) {
     for (auto* room : {&before_, &after_, &slope_before_, &slope_after_, &inside_, &inside_slope_})
       room->resize(layout_.size());
-    fill_guts();
+    start_as_fed_before();
     opening_ = y_;
   }
 

@@ -1,0 +1,36 @@
+#include "tell/json_writer.h"
+
+#include "tell/common.h"
+
+namespace leat::tell {
+
+ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w) {
+  ordered_json all = ordered_json::array();
+  for (const answers::Finding& f : findings) {
+    ordered_json j;
+    j["statement"] = f.statement;
+    j["path"] = f.path;
+    j["verdict"] = std::string(verdict_word(f.verdict));
+    j["quantity"] = f.quantity;
+    j["value"] = w.value(f.quantity, f.value);
+    j["limit"] = w.value(f.quantity, f.limit);
+    j["reason"] = f.reason;
+    if (!f.action.empty()) j["action"] = f.action;
+    j["source"] = f.source;
+    all.push_back(std::move(j));
+  }
+  return all;
+}
+
+ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions) {
+  ordered_json all = ordered_json::array();
+  for (const model::Assumption& a : assumptions)
+    all.push_back({{"path", a.path}, {"value", a.value}, {"reason", a.reason}});
+  return all;
+}
+
+std::string written(const ordered_json& j) {
+  return j.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace leat::tell

@@ -1,0 +1,36 @@
+// What all answers as JSON share. For the files that write them only.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include "answers/finding.h"
+#include "base/words/quantities.h"
+#include "model/loop/loop.h"
+
+namespace leat::tell {
+
+using nlohmann::ordered_json;
+
+/// Collects values under their words, and the unit of each word that was used.
+class Writer {
+  ordered_json units_ = ordered_json::object();
+
+ public:
+  double value(std::string_view word, double si) {
+    const words::QuantityRow& row = words::quantity_row(word);
+    units_[std::string(word)] = std::string(row.shown_unit);
+    return words::shown(row, si);
+  }
+  void put(ordered_json& into, std::string_view key, std::string_view word, double si) {
+    into[std::string(key)] = value(word, si);
+  }
+  void put(ordered_json& into, std::string_view word, double si) { put(into, word, word, si); }
+  const ordered_json& units() const { return units_; }
+};
+
+ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w);
+ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
+/// The whole as text. Replaces bytes that are no UTF-8 instead of throwing: names come from the grower's file.
+std::string written(const ordered_json& j);
+
+}  // namespace leat::tell
