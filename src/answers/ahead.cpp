@@ -60,6 +60,7 @@ class Telling {
   VesselAhead vessel(std::size_t v) const {
     VesselAhead r;
     r.path = loop_.vessels[v].path;
+    r.dry = equations_.usual_water(v) < 0.05 * loop_.vessels[v].capacity();
     r.days.resize(run_.days.size());
     for (std::size_t d = 0; d < run_.days.size(); ++d) start_day(r.days[d], run_.days[d].bodies[v]);
     std::vector<double> samples(run_.days.size(), 0.0);
@@ -196,13 +197,42 @@ struct RunningWater {
   std::string caveat, refused;
 };
 
-RunningWater running_water(const Plumbing& plumbing) {
+RunningWater water_that_runs(const Plumbing& plumbing) {
   const Loop& loop = plumbing.loop();
-  if (!anything_switches(loop)) return {settle(loop, plumbing, levels_at_rest(loop), Setting{}), {}, {}};
+  if (!anything_switches(loop)) {
+    const Settled water = settle(loop, plumbing, levels_at_rest(loop), Setting{});
+    if (water.settled) return {water, {}, {}};
+  }
   const Cycle cycle = find_cycle(plumbing, water_at_rest(loop));
   if (cycle.kind == Cycle::Kind::none)
     return {{}, {}, "the water finds no cycle that repeats: " + cycle.said + "; leat check tells more"};
   return {mean_water(loop, cycle), why_not_averaged(loop, plumbing, cycle), {}};
+}
+
+/// The vessel without an overflow that the mean flows would fill or empty by more than a tenth within a day, in words;
+/// empty if there is none.
+std::string what_does_not_balance(const Plumbing& plumbing, const Settled& water) {
+  const Loop& loop = plumbing.loop();
+  std::vector<double> net(loop.vessels.size(), 0.0);
+  std::vector<bool> overflows(loop.vessels.size(), false);
+  for (const FlowPath& p : flow_paths(loop, plumbing, water)) {
+    if (p.by_overflow) overflows[at(p.from)] = true;
+    net[at(p.from)] -= p.flow.si();
+    net[at(p.to)] += p.flow.si();
+  }
+  for (std::size_t v = 0; v < net.size(); ++v) {
+    const double litres = 86400e3 * net[v], holds = 1e3 * loop.vessels[v].volume_at(water.levels[v]).si();
+    if (overflows[v] || std::abs(litres) <= 0.1 * holds + 1.0) continue;
+    return fmt::format("the mean flows would {} {} by {:.0f} L a day, and it holds {:.0f} L; leat check tells more",
+                       litres > 0.0 ? "fill" : "empty", loop.vessels[v].path, std::abs(litres), holds);
+  }
+  return {};
+}
+
+RunningWater running_water(const Plumbing& plumbing) {
+  RunningWater running = water_that_runs(plumbing);
+  if (running.refused.empty()) running.refused = what_does_not_balance(plumbing, running.water);
+  return running;
 }
 
 /// Days are run with the mean flows of a cycle; where those do not stand for it, that is said.

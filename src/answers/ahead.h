@@ -31,6 +31,7 @@ struct VesselDay {
 
 struct VesselAhead {
   std::string path;
+  bool dry = false;  ///< it usually holds next to no water: what is said of it means nothing
   std::vector<VesselDay> days;
   std::vector<double> hourly_temperature;  ///< kelvin, for the plot
   std::vector<double> hourly_oxygen;       ///< mol/m3

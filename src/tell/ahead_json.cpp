@@ -58,7 +58,10 @@ std::string ahead_json(const answers::AheadAnswer& a) {
   j["findings"] = findings_json(a.findings, w);
   if (a.sun_band) j["sun_band"] = sun_band_json(*a.sun_band, w);
   for (const auto& v : a.vessels)
-    for (const auto& d : v.days) j["vessels"][v.path].push_back(day_json(w, d));
+    if (v.dry)
+      j["dry"].push_back(v.path);
+    else
+      for (const auto& d : v.days) j["vessels"][v.path].push_back(day_json(w, d));
   for (const auto& f : a.fish) {
     ordered_json& o = j["fish"][f.path];
     o["species"] = f.species;

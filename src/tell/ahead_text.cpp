@@ -80,6 +80,10 @@ std::string chemistry(const AheadAnswer& a, const VesselAhead& v) {
 std::string other_vessels(const AheadAnswer& a) {
   Table t({"vessel", "coldest degC", "warmest degC", "largest swing K", "oxygen low mg/L", "nitrate at end mg/L N"});
   for (const VesselAhead& v : a.vessels) {
+    if (v.dry) {
+      t.add({v.path, "dry", "", "", "", ""});
+      continue;
+    }
     double low = 1e9, high = -1e9, swing = 0.0, oxygen = 1e9;
     for (const auto& d : v.days) {
       low = std::min(low, d.temperature_low.value);
@@ -213,7 +217,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += weather_line(a) + "\n" + findings_text(a.findings, 4);
   if (a.sun_band) out += sun_line(*a.sun_band);
   for (const VesselAhead& v : a.vessels) {
-    if (!v.path.starts_with("tank.")) continue;
+    if (!v.path.starts_with("tank.") || v.dry) continue;
     out += fmt::format("\n{}: temperature, degC, {} to {}\n", v.path, short_date(a.dates.front()),
                        short_date(a.dates.back()));
     std::vector<double> celsius;
@@ -239,7 +243,7 @@ std::string ahead_csv(const AheadAnswer& a) {
       "high,alkalinity_mg_L_CaCO3,"
       "carbon_dioxide_high_mg_L\n";
   for (const VesselAhead& v : a.vessels)
-    for (std::size_t d = 0; d < v.days.size(); ++d) {
+    for (std::size_t d = 0; d < v.days.size() && !v.dry; ++d) {
       const answers::VesselDay& day = v.days[d];
       out += fmt::format(
           "{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", v.path, a.dates[d].text(),

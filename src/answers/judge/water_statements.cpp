@@ -174,7 +174,7 @@ void judge_water(const model::Loop& loop, AheadAnswer& a) {
   if (a.dates.empty()) return;
   for (const Limit& limit : limits_of(loop.limits))
     for (std::size_t v = 0; v < loop.vessels.size(); ++v)
-      if (loop.vessels[v].kind == VesselKind::tank)
+      if (loop.vessels[v].kind == VesselKind::tank && !a.vessels[v].dry)
         a.findings.push_back(judge_limit(limit, loop, a.vessels[v], a.dates));
   stated_feed_fits_the_fish(loop, a);
   nothing_spills(a);

@@ -71,8 +71,9 @@ class Equations {
     Area<> film, gravel, limestone;
     Area<> catches_rain;
     Volume<> usual_water, capacity;
-    double canopy = 0.0;  ///< share of the sun that plants stop
-    Power<> pump_heat{};  ///< of the pumps that stand in it
+    Flow<> overflowing{};  ///< over its rims, usually
+    double canopy = 0.0;   ///< share of the sun that plants stop
+    Power<> pump_heat{};   ///< of the pumps that stand in it
   };
   struct SourcePlan : Contents<> {
     int body;
@@ -108,6 +109,8 @@ class Equations {
   void fill_stores(std::span<double> y) const;
   void fill_water(const WaterQuality& quality, std::size_t body, std::span<double> y) const;
 
+  template <class N>
+  static N wetted(const BodyPlan& plan, const BodyState<N>& body);
   template <class N>
   void post_surfaces(const Surroundings& s, std::span<const N> y, Scratch<N>& work, Posting<N>& post) const;
   template <class N>

@@ -163,6 +163,7 @@ void Equations::order_paths() {
     for (const FlowPath& other : paths_)
       if (other.by_overflow && other.from == p.from) all += other.flow.si();
     overflow_share_.push_back(p.by_overflow ? p.flow.si() / all : 0.0);
+    if (p.by_overflow) bodies_[at(p.from)].overflowing = Flow<>(all);
   }
 }
 

@@ -68,6 +68,12 @@ bool Equations::rates(Instant t, std::span<const N> y, std::span<const double> p
   return true;
 }
 
+/// Share of a body's surfaces that its water reaches: all of them down to three tenths of what it can hold.
+template <class N>
+N Equations::wetted(const BodyPlan& plan, const BodyState<N>& body) {
+  return science::rounded_smaller_of(N(body.water.si() / (0.3 * plan.capacity.si())), N(1.0), 0.05);
+}
+
 /// What passes between each body and the air, its film, its plants.
 template <class N>
 void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scratch<N>& work, Posting<N>& post) const {
@@ -89,8 +95,9 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
     const N blown_off = post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si();
     post_gas(plan.gas, body, work.air[b], s, slots, out, post);
-    post_nitrification(plan.film, body, y, slots, out, post);
-    post_rotting(plan.gravel, body, slots, out, post);
+    const N wet = wetted(plan, body);
+    post_nitrification(Area<N>(plan.film.si() * wet), body, y, slots, out, post);
+    post_rotting(Area<N>(plan.gravel.si() * wet), body, slots, out, post);
     post_algae(plan.light, body, s, slots, out, post);
     post_limestone(plan.limestone, body, slots, out, post);
     work.gains[b] = work.gains[b] - evaporated - blown_off + rain;
@@ -98,7 +105,9 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
   for (std::size_t c = 0; c < crops_.size(); ++c) {
     const std::size_t b = at(loop_.plantings[c].vessel);
     post.by_body(b);
-    const N drawn = post_crop(crops_[c], work.bodies[b], s, y, layout_.plants[c], layout_.bodies[b], out, post).si();
+    const N drawn = post_crop(crops_[c], work.bodies[b], wetted(bodies_[b], work.bodies[b]), s, y, layout_.plants[c],
+                              layout_.bodies[b], out, post)
+                        .si();
     post.move(layout_.bodies[b].water, out.plant_water, drawn);
     post.move(layout_.bodies[b].heat, out.drawn_heat,
               N(drawn * water_heat.si() * work.bodies[b].temperature.celsius()));
@@ -131,7 +140,8 @@ void Equations::post_spills(Scratch<N>& work, Posting<N>& post) const {
   }
 }
 
-/// Pumped flows are as they are; an overflow passes on whatever its vessel gains, so that its level stays.
+/// Pumped flows are as they are; an overflow passes on whatever its vessel gains, and what stands above its usual level
+/// within ten minutes. What evaporates with nothing coming in only lowers the water.
 template <class N>
 void Equations::post_flows(Scratch<N>& work, Posting<N>& post) const {
   for (const FlowPath& p : paths_)
@@ -143,7 +153,10 @@ void Equations::post_flows(Scratch<N>& work, Posting<N>& post) const {
   for (std::size_t i = 0; i < paths_.size(); ++i) {
     const FlowPath& p = paths_[i];
     if (!p.by_overflow) continue;
-    const N q = work.gains[at(p.from)] * overflow_share_[i];
+    const BodyPlan& from = bodies_[at(p.from)];
+    const N above = (work.bodies[at(p.from)].water.si() - from.usual_water.si()) / 600.0;
+    const double corner = 1e-3 * from.overflowing.si();  // m3/s, over which the flow begins
+    const N q = science::rounded_ramp(N(work.gains[at(p.from)] + above), corner) * overflow_share_[i];
     work.gains[at(p.to)] = work.gains[at(p.to)] + q;
     carry(p, q, work, post);
   }

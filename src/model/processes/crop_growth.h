@@ -46,20 +46,23 @@ std::array<N, 5> mineral_supply(const BodyState<N>& bed) {
 
 /// Posts growth and uptake; returns the water the plants draw. Nitrogen, phosphorus and potassium hold growth back when
 /// they run short; calcium, magnesium and iron only show in the leaf.
+///
+/// wet      share of the bed's surfaces that its water reaches
 template <class N>
-Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const Surroundings& s, std::span<const N> y,
-                  const PlantSlots& plant, const BodySlots& water, const Accounts& outside, Posting<N>& post) {
+Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const N& wet, const Surroundings& s,
+                  std::span<const N> y, const PlantSlots& plant, const BodySlots& water, const Accounts& outside,
+                  Posting<N>& post) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
   const Temperature<N> air(s.air);
   const Flux<N> par(N(s.sun.si() * plan.light_share * science::par_share));
   const science::ArealMass<N> dry(slot(plant.dry_mass) / plan.area.si());
-  const Density<N> nitrate(bed.nitrate.si() * nitrogen_molar_kg);
+  const Density<N> nitrate(science::rounded_ramp(N(bed.nitrate.si()), 1e-4) * nitrogen_molar_kg);
   const std::array<N, 5> minerals = mineral_supply(bed);
   const N supply = science::rounded_smaller_of(
       science::rounded_smaller_of(science::uptake_supply(nitrate, half_uptake).si(), minerals[0], 1e-3), minerals[1],
       1e-3);
   const N growth =
-      science::crop_growth_rate(dry, air, par, plan.temperatures).si() * supply * plan.area.si();  // kg dry per s
+      science::crop_growth_rate(dry, air, par, plan.temperatures).si() * supply * wet * plan.area.si();  // kg dry per s
   post.add(plant.dry_mass, growth);
   const N fresh = growth / plan.dry_share;
   post.move(water.nitrate(), plant.nitrogen, N(fresh * plan.nitrogen / nitrogen_molar_kg));
@@ -69,7 +72,8 @@ Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const Surroundi
   post.add(plant.thermal_time, N(science::developmental_temperature(air, plan.temperatures).si()));
   const Number<N> progress(slot(plant.thermal_time) / plan.to_harvest.si());
   return science::crop_water_use(science::crop_coefficient(progress, plan.coefficients), Velocity<N>(s.reference_et),
-                                 plan.area);
+                                 plan.area) *
+         Number<N>(wet);
 }
 
 }  // namespace leat::model

@@ -42,7 +42,8 @@ struct Cover {
 
 /// A vessel's faces, worked out once.
 struct HeatPlan {
-  Area<> open;  ///< water under the open sky
+  Area<> surface;  ///< of the water, all of it
+  Area<> open;     ///< what of it lies under the open sky
   Cover cover;
   std::vector<WallFace> walls;
   SoilColumn soil;
@@ -55,6 +56,12 @@ StoreCounts store_counts(const HeatPlan& plan);
 
 /// Reflected by water under high and low sun, mean of a day.
 inline constexpr double water_albedo = 0.07;
+
+/// Share of the surface that is still wet: all of it down to a depth of 2 mm.
+template <class N>
+N wet_share(const HeatPlan& plan, const BodyState<N>& body) {
+  return science::smooth_step(N(body.water.si() / plan.surface.si()), 0.0, 2e-3);
+}
 
 /// What leaves the surface as vapour.
 template <class N>
@@ -115,7 +122,8 @@ SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const S
   const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
   const auto f = science::wind_function_adams(body.temperature, over, Area<N>(plan.open + Area<>(0.1)));
   const double open = plan.open.si();
-  const N latent = science::evaporation_heat(f, body.temperature, Pressure<N>(s.vapour)).si() * open;
+  const N latent =
+      science::evaporation_heat(f, body.temperature, Pressure<N>(s.vapour)).si() * open * wet_share(plan, body);
   post.move(slots.heat, outside.evaporation, latent);
   post.move(slots.heat, outside.convection, science::convection_heat(f, body.temperature, over).si() * open);
   const N outgoing = science::outgoing_longwave(body.temperature, science::water_emissivity).si();

@@ -145,6 +145,7 @@ HeatPlan heat_plan(const Vessel& v) {
   plan.sun_share = 1.0 - v.shade;
   add_walls(v, plan);
   add_cover(v, plan);
+  plan.surface = v.water_area();
   plan.open = v.area - plan.cover.area;
   plan.soil = soil_of(v);
   plan.gas_open_share = v.kind == VesselKind::gravel_bed ? 0.1 : 1.0 - v.cover;

@@ -38,39 +38,44 @@ inline constexpr Frequency<> film_growth = 0.37 * science::per_day, film_decay =
 inline constexpr double seed_of_film = 1e-4;
 
 /// Growth of a film towards its full cover, less decay.
+///
+/// suits    share of its growth that acidity and alkalinity allow
 template <class N>
-N film_change(const science::NitrifierGrowth& kind, const N& film, const Concentration<N>& food, const N& suits,
-              const BodyState<N>& body) {
+N film_change(const science::NitrifierGrowth& kind, const N& film, const Concentration<N>& food,
+              const Concentration<N>& oxygen, const N& suits, const Temperature<N>& water) {
   const N wants = food.si() / (kind.half_nitrogen.si() + food.si());
-  const N breathes = body.oxygen.si() / (kind.half_oxygen.si() + body.oxygen.si());
-  const N grows = science::temperature_factor(body.temperature, kind.growth_theta).si() * film_growth.si() * wants *
-                  breathes * suits;
-  const N decays = science::temperature_factor(body.temperature, kind.decay_theta).si() * film_decay.si();
+  const N breathes = oxygen.si() / (kind.half_oxygen.si() + oxygen.si());
+  const N grows =
+      science::temperature_factor(water, kind.growth_theta).si() * film_growth.si() * wants * breathes * suits;
+  const N decays = science::temperature_factor(water, kind.decay_theta).si() * film_decay.si();
   return film * (grows * (1.0 - film) - decays) + decays * seed_of_film;
 }
 
 /// Posts both steps of a body's film and what the film gains.
+///
+/// area     of its surfaces that are wet
 template <class N>
-void post_nitrification(Area<> area, const BodyState<N>& body, std::span<const N> y, const BodySlots& slots,
+void post_nitrification(const Area<N>& area, const BodyState<N>& body, std::span<const N> y, const BodySlots& slots,
                         const Accounts& outside, Posting<N>& post) {
   const N &first_film = y[static_cast<std::size_t>(slots.ammonia_film)],
           &second_film = y[static_cast<std::size_t>(slots.nitrite_film)];
+  const auto left = [](const Concentration<N>& c) { return Concentration<N>(science::rounded_ramp(N(c.si()), 1e-5)); };
+  const Concentration<N> oxygen = left(body.oxygen), ammonia = left(body.ammonia), nitrite = left(body.nitrite);
   const Number<N> acidity = science::nitrification_acidity_factor(body.pH);
   const Number<N> factors = science::film_temperature_factor(body.temperature) * acidity;
   const N has_alkalinity = alkalinity_share(body.alkalinity);
-  const N first = (science::nitrification_rate(science::ammonia_film, body.ammonia, body.oxygen, factors) * area).si() *
+  const N first = (science::nitrification_rate(science::ammonia_film, ammonia, oxygen, factors) * area).si() *
                   has_alkalinity * first_film;
   const N second =
-      (science::nitrification_rate(science::nitrite_film, body.nitrite, body.oxygen, factors) * area).si() *
-      second_film;
+      (science::nitrification_rate(science::nitrite_film, nitrite, oxygen, factors) * area).si() * second_film;
   post.move(slots.ammonia(), slots.nitrite(), first);
   post.move(slots.nitrite(), slots.nitrate(), second);
   post.move(slots.oxygen(), outside.film_oxygen,
             N(-ammonia_oxidation.oxygen * first - nitrite_oxidation.oxygen * second));
-  post.add(slots.ammonia_film,
-           film_change(science::ammonia_oxidisers, first_film, body.ammonia, N(acidity.si() * has_alkalinity), body));
+  post.add(slots.ammonia_film, film_change(science::ammonia_oxidisers, first_film, ammonia, oxygen,
+                                           N(acidity.si() * has_alkalinity), body.temperature));
   post.add(slots.nitrite_film,
-           film_change(science::nitrite_oxidisers, second_film, body.nitrite, N(acidity.si()), body));
+           film_change(science::nitrite_oxidisers, second_film, nitrite, oxygen, N(acidity.si()), body.temperature));
 }
 
 }  // namespace leat::model

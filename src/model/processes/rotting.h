@@ -27,9 +27,9 @@ void post_freed(const N& carbon, const BodyState<N>& body, const BodySlots& slot
 
 /// Posts the rotting of solids and what becomes of nitrate in gravel.
 ///
-/// gravel   area of the bed as seen from above; 0 elsewhere
+/// gravel   area of the bed as seen from above, as far as it is wet; 0 elsewhere
 template <class N>
-void post_rotting(Area<> gravel, const BodyState<N>& body, const BodySlots& slots, const Accounts& outside,
+void post_rotting(const Area<N>& gravel, const BodyState<N>& body, const BodySlots& slots, const Accounts& outside,
                   Posting<N>& post) {
   const N stock = body.solids_carbon.si() * body.water.si();
   const N burnt = science::decay_rate(science::particles, body.temperature).si() * stock *
@@ -37,7 +37,7 @@ void post_rotting(Area<> gravel, const BodyState<N>& body, const BodySlots& slot
   post_freed(burnt, body, slots, post);
   post.move(slots.oxygen(), outside.rot_oxygen, burnt);
   post.move(slots.iron(), outside.settled_iron, N(iron_settles.si() * body.iron.si() * body.water.si()));
-  if (gravel.si() <= 0.0) return;
+  if (plain(gravel.si()) <= 0.0) return;
   constexpr double half_nitrate = 0.5 / 14.007, some_solids = 0.1;  // mol/m3; mol/m2
   const N nitrate = science::rounded_ramp(N(body.nitrate.si()), 1e-4);
   const N to_gas = gravel_denitrification.si() * gravel.si() *

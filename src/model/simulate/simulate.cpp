@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "numerics/root.h"
@@ -214,6 +215,26 @@ class Run {
     return all;
   }
 
+  /// A vessel that water leaves and that holds less than a quarter of what is usual: the flows of the settled loop then
+  /// no longer stand. Looks at the end of the last step.
+  std::optional<std::size_t> runs_low() const {
+    for (const FlowPath& p : equations_.paths())
+      if (const std::size_t b = at(p.from); after_[at(layout_.bodies[b].water)] < 0.25 * equations_.usual_water(b).si())
+        return b;
+    return std::nullopt;
+  }
+
+  std::string why_it_stopped(const numerics::Advance& done) const {
+    const double days = done.time / 86400.0;
+    if (const auto low = done.stopped ? runs_low() : std::nullopt)
+      return fmt::format(
+          "after {:.2f} days {} holds less than a quarter of its usual {:.0f} L: more leaves it than comes in, so the "
+          "flows "
+          "of the running loop no longer stand. Give it a [source], or the loop more water",
+          days, loop_.vessels[*low].path, equations_.usual_water(*low).si() * 1e3);
+    return fmt::format("stopped after {:.2f} days at {}: {}", days, layout_.slots[done.worst].path, done.said);
+  }
+
   void close_books() {
     for (std::size_t l = 0; l < kLedgers.size(); ++l)
       out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
@@ -258,12 +279,11 @@ class Run {
       if (stop <= 0.0) continue;
       const numerics::Advance done = integrator_->advance(stop, [this](const numerics::Step& step) {
         watch(step);
-        return numerics::Then::go_on;
+        return runs_low() ? numerics::Then::stop : numerics::Then::go_on;
       });
       std::copy(integrator_->state().begin(), integrator_->state().end(), y_.begin());
       if (!done.reached) {
-        out_.said = fmt::format("stopped after {:.2f} days at {}: {}", done.time / 86400.0,
-                                layout_.slots[done.worst].path, done.said);
+        out_.said = why_it_stopped(done);
         close_books();
         return std::move(out_);
       }

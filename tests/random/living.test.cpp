@@ -1,0 +1,131 @@
+// Random loops with random life in them, run for some days: their books close and nothing leaves what can be.
+//
+//   LEAT_RANDOM_LIVES   how many (40)
+//   LEAT_RANDOM_SEED    where they begin (1)
+#include <fmt/core.h>
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include <cmath>
+#include <cstdlib>
+
+#include "answers/ahead.h"
+#include "science/crops/crop.h"
+#include "science/fish/species.h"
+#include "tests/random/loops.h"
+
+namespace leat::random {
+namespace {
+
+using namespace model;
+
+int from_environment(const char* name, int otherwise) {
+  const char* text = std::getenv(name);
+  return text ? std::atoi(text) : otherwise;
+}
+
+std::string random_water(Choices& c) {
+  std::string out =
+      fmt::format("[water]\ntemperature = \"{:.1f} degC\"\npH = {:.2f}\n", c.evenly(1.0, 30.0), c.evenly(5.5, 9.0));
+  const auto say = [&](const char* key, double high, const char* as) {
+    if (c.chance(0.5)) out += fmt::format("{} = \"{:.3g} mg/L{}\"\n", key, high * c.share(), as);
+  };
+  say("alkalinity", 250.0, " as CaCO3");
+  say("ammonia", 5.0, " as N");
+  say("nitrite", 2.0, " as N");
+  say("nitrate", 150.0, " as N");
+  say("phosphorus", 20.0, " as P");
+  say("potassium", 80.0, "");
+  say("calcium", 150.0, "");
+  say("sodium", 100.0, "");
+  say("chloride", 150.0, "");
+  say("iron", 3.0, "");
+  if (c.chance(0.4)) out += fmt::format("chlorophyll = \"{:.3g} ug/L\"\n", c.by_size(1.0, 500.0));
+  return out;
+}
+
+/// Fish where there is water for them, at most 60 kg/m3, and plants in beds.
+std::string random_life(Choices& c, const Loop& bare) {
+  std::string out =
+      fmt::format("[place]\nlatitude = {:.1f}\nwind_shelter = {:.2f}\n", c.evenly(-55.0, 60.0), c.share());
+  out += random_water(c);
+  const std::vector<std::string_view> species = science::species_names(), crops = science::crop_names();
+  const std::vector<Length<>> rest = levels_at_rest(bare);
+  int n = 0;
+  for (std::size_t v = 0; v < bare.vessels.size(); ++v) {
+    const Vessel& vessel = bare.vessels[v];
+    const double litres = vessel.volume_at(rest[v]).in(units::litre);
+    if (c.chance(0.4) || litres < 20.0 || vessel.kind == VesselKind::sump) continue;
+    ++n;
+    if (vessel.kind != VesselKind::tank) {
+      out += fmt::format("[planting.p{}]\nin = \"{}\"\ncrop = \"{}\"\nplaces = {}\nage = \"{:.0f} d\"\n", n,
+                         vessel.path, c.one_of(crops), c.between(1, 30), c.evenly(1.0, 60.0));
+      continue;
+    }
+    const double biomass = litres * c.by_size(0.5, 60.0), mass = std::min(biomass, c.by_size(5.0, 800.0));  // g
+    out += fmt::format("[fish.f{}]\nin = \"{}\"\nspecies = \"{}\"\ncount = {:.0f}\nmass = \"{:.1f} g\"\n", n,
+                       vessel.path, c.one_of(species), std::max(1.0, std::floor(biomass / mass)), mass);
+    if (c.chance(0.4)) out += fmt::format("feed = \"{:.2f} g/d\"\n", biomass * c.by_size(0.001, 0.06));
+    if (c.chance(0.6))
+      out += fmt::format("[air.a{}]\nto = \"{}\"\nflow = \"{:.0f} L/min\"\n", n, vessel.path, c.by_size(2.0, 80.0));
+  }
+  return out;
+}
+
+/// mol/m3: what rounding of the integrator may leave below nothing, 1.4 ug/L of nitrogen.
+constexpr double kTrace = 1e-4;
+
+/// What does not hold of an answer, in words.
+std::string what_is_wrong(const answers::AheadAnswer& a) {
+  std::string wrong;
+  for (const auto& t : a.books)
+    if (!(std::abs(t.closure) < 1e-9))
+      wrong += fmt::format("{} does not close: {:g}\n", ledger_name(t.ledger), t.closure);
+  for (const auto& v : a.vessels)
+    for (const auto& d : v.days) {
+      if (v.dry) continue;
+      if (!(d.pH_low > 3.0 && d.pH_high < 12.0)) wrong += fmt::format("{}: pH {} to {}\n", v.path, d.pH_low, d.pH_high);
+      if (!(d.oxygen_low.value > -kTrace)) wrong += fmt::format("{}: oxygen {:g}\n", v.path, d.oxygen_low.value);
+      if (!(d.ammonia > -kTrace && d.nitrite > -kTrace && d.nitrate > -kTrace))
+        wrong += fmt::format("{}: nitrogen {:g} {:g} {:g}\n", v.path, d.ammonia, d.nitrite, d.nitrate);
+    }
+  for (const auto& w : a.in_water)
+    for (const double value : w.days)
+      if (!(value > -kTrace)) wrong += fmt::format("{} {:g}\n", w.word, value);
+  return wrong;
+}
+
+TEST(RandomLives, StayWithinWhatCanBeAndTheirBooksClose) {
+  const std::string how = fmt::format("max_success={} seed={} noshrink=1", from_environment("LEAT_RANDOM_LIVES", 40),
+                                      from_environment("LEAT_RANDOM_SEED", 1));
+  setenv("RC_PARAMS", how.c_str(), 1);
+  int ran = 0, refused = 0, days_run = 0;
+  const bool good = rc::check("a loop with life in it", [&] {
+    const std::vector<std::uint32_t> row =
+        *rc::gen::resize(1200, rc::gen::container<std::vector<std::uint32_t>>(
+                                   rc::gen::resize(100, rc::gen::inRange<std::uint32_t>(0, kRange))));
+    Choices c(row);
+    const int days = c.between(1, 6);
+    const CivilDate first{2016, c.between(1, 12), c.between(1, 28)};
+    const std::string loop_text = random_loop(c);
+    Problems problems;
+    const Loop bare = make_loop(read_description(loop_text, "loop.toml", problems), problems);
+    const std::string text = random_life(c, bare) + loop_text;
+    const Loop loop = make_loop(read_description(text, "loop.toml", problems), problems);
+    if (!problems.empty()) RC_FAIL(text + "\n# a plausible loop is not taken: " + problems.text());
+    const Weather weather = assemble_weather(loop.site.place, WeatherSources{}, first, days);
+    const answers::AheadAnswer a = answers::ahead(loop, weather, {first, days, false});
+    if (!a.finished && a.said.empty()) RC_FAIL(text + "\n# it stops and does not say why");
+    a.finished && !a.dates.empty() ? ++ran : ++refused;
+    days_run += static_cast<int>(a.dates.size());
+    if (const std::string wrong = what_is_wrong(a); !wrong.empty()) RC_FAIL(text + "\n# " + wrong);
+    if (!a.finished && a.said.find("no cycle") == std::string::npos)
+      fmt::print("  stopped: {}\n{}", a.said, std::getenv("LEAT_RANDOM_SHOW") ? text + "\n# end\n" : "");
+  });
+  fmt::print("{}: {} ran, {} days in all; {} did not and said why\n", how, ran, days_run, refused);
+  EXPECT_TRUE(good);
+  EXPECT_GT(ran, refused);
+}
+
+}  // namespace
+}  // namespace leat::random
