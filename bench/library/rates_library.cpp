@@ -35,8 +35,11 @@ struct Peer {
   std::vector<JacobianDual> room;
   Instant start;
 
-  void feed(double* y, double kg) const {
+  /// A meal, and pH's first guesses from there on: a solver restarts here anyhow, and every one is given the same.
+  void feed(double* y, double kg) {
     for (const FishSlots& f : equations->layout().fish) y[f.gut[0]] += kg;
+    for (std::size_t b = 0; b < guess.size(); ++b)
+      guess[b] = equations->body(b, std::span<const double>(y, equations->layout().size()), guess[b]).pH.si();
   }
 };
 
@@ -73,7 +76,9 @@ int leat_size(void* handle) {
 }
 
 void leat_start(void* handle, double* y) {
-  const auto start = static_cast<Peer*>(handle)->equations->initial_state();
+  auto& p = *static_cast<Peer*>(handle);
+  p.guess = p.equations->neutral_guesses();
+  const auto start = p.equations->initial_state();
   std::memcpy(y, start.data(), start.size() * sizeof(double));
 }
 
@@ -119,6 +124,7 @@ double leat_run_cvodes(void* handle, int hours, double relative, int dense, doub
     tolerance.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
   const auto clock = std::chrono::steady_clock::now();
   auto integrator = numerics::make_bdf_integrator(system, tolerance);
+  p.guess = p.equations->neutral_guesses();
   std::vector<double> y = p.equations->initial_state();
   integrator->start(0.0, y);
   for (int h = 1; h <= hours; ++h) {

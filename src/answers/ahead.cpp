@@ -99,7 +99,9 @@ class Telling {
     }
     for (std::size_t c = 0; c < loop_.plantings.size(); ++c) {
       const PlantSlots& slots = layout.plants[c];
-      PlantsAhead p{loop_.plantings[c].path, loop_.plantings[c].crop, {}, 0.0, {}};
+      PlantsAhead p{loop_.plantings[c].path, loop_.plantings[c].crop, {}, 0.0, {}, {}};
+      for (const Harvest& h : run_.harvests)
+        if (h.planting == c) p.harvests.push_back({loop_.site.place.clock.local(h.when).date, h.fresh.si()});
       for (const double dry : day_ends(slots.dry_mass)) p.fresh_mass.push_back(dry / equations_.crop(c).dry_share);
       p.nitrogen_taken = run_.states.back()[at(slots.nitrogen)] - run_.states.front()[at(slots.nitrogen)];
       const std::vector<double> warmth = day_ends(slots.thermal_time);
@@ -263,7 +265,10 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
   const Clock& clock = loop.site.place.clock;
   const Instant from = clock.instant({request.first, 0.0}),
                 to = clock.instant({request.first.plus_days(request.days), 0.0});
-  const Trajectory run = simulate(loop, equations, from, to);
+  RunOptions options;
+  options.resow = request.resow;
+  options.hold_alkalinity = request.hold_alkalinity;
+  const Trajectory run = simulate(loop, equations, from, to, options);
   Telling(loop, equations, forcing, run, a).tell();
   tell_weather(weather, a);
   if (request.with_sun_band) a.sun_band = sun_band(loop, plumbing, running.water, forcing, from, to, run);

@@ -50,6 +50,11 @@ struct PlantsAhead {
   std::vector<double> fresh_mass;    ///< kg, at the end of each day
   double nitrogen_taken = 0.0;       ///< mol, over the run
   std::optional<int> ready_in_days;  ///< by warmth, if within the run
+  struct Cut {
+    CivilDate date;
+    double fresh = 0.0;  ///< kg
+  };
+  std::vector<Cut> harvests;  ///< when each is cut whole and planted anew
 };
 
 /// Where one ledger's amounts came from and went, over the whole run.
@@ -96,7 +101,9 @@ struct AheadAnswer {
 struct AheadRequest {
   CivilDate first;
   int days = 14;
-  bool with_sun_band = true;  ///< two more runs where the sun's share was not said
+  bool with_sun_band = true;                         ///< two more runs where the sun's share was not said
+  std::optional<Concentration<>> hold_alkalinity{};  ///< base is dosed to keep it; see RunOptions
+  bool resow = false;                                ///< plantings are harvested when they are ready, and planted anew
 };
 
 /// Runs the loop under the weather. Days start at local midnight.

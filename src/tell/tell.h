@@ -13,12 +13,15 @@
 #include "answers/feed.h"
 #include "answers/night.h"
 #include "answers/outage.h"
+#include "answers/season.h"
 
 namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
 std::string carry_text(const answers::CarryAnswer& answer);
+std::string season_text(const answers::SeasonAnswer& answer, bool with_assumptions);
+std::string season_json(const answers::SeasonAnswer& answer);
 std::string feed_text(const answers::FeedAnswer& answer);
 std::string dose_text(const answers::DoseAnswer& answer);
 std::string night_text(const answers::NightAnswer& answer);

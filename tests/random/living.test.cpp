@@ -72,8 +72,8 @@ std::string random_life(Choices& c, const Loop& bare) {
   return out;
 }
 
-/// mol/m3: what rounding of the integrator may leave below nothing, 1.4 ug/L of nitrogen.
-constexpr double kTrace = 1e-4;
+/// mol/m3: what the integrator's tolerance may leave below nothing, 1.4 ug/L of nitrogen and 0.03 mg/L of oxygen.
+constexpr double kTrace = 1e-4, kTraceOxygen = 1e-3;
 
 /// What does not hold of an answer, in words.
 std::string what_is_wrong(const answers::AheadAnswer& a) {
@@ -85,7 +85,7 @@ std::string what_is_wrong(const answers::AheadAnswer& a) {
     for (const auto& d : v.days) {
       if (v.dry) continue;
       if (!(d.pH_low > 3.0 && d.pH_high < 12.0)) wrong += fmt::format("{}: pH {} to {}\n", v.path, d.pH_low, d.pH_high);
-      if (!(d.oxygen_low.value > -kTrace)) wrong += fmt::format("{}: oxygen {:g}\n", v.path, d.oxygen_low.value);
+      if (!(d.oxygen_low.value > -kTraceOxygen)) wrong += fmt::format("{}: oxygen {:g}\n", v.path, d.oxygen_low.value);
       if (!(d.ammonia > -kTrace && d.nitrite > -kTrace && d.nitrate > -kTrace))
         wrong += fmt::format("{}: nitrogen {:g} {:g} {:g}\n", v.path, d.ammonia, d.nitrite, d.nitrate);
     }

@@ -160,6 +160,14 @@ std::vector<Kind> make_kinds() {
                         length("bore", 0.002, 0.2, "\"15 mm\"", "inside diameter of its end"),
                         length("outlet_level", -10.0, 50.0, "\"0.70 m\"", "height of its end above the mark"),
                         flag("stuck_open", "false", "true when it does not shut")}})});
+  k.push_back({"prices",
+               true,
+               false,
+               "what things cost, in one currency; only sums are made of it",
+               {text("currency", "\"EUR\"", "how the sums are marked"),
+                number("energy", 0.0, 100.0, "0.32", "one kWh of electricity"),
+                number("water", 0.0, 1000.0, "2.50", "one m3 of water from outside"),
+                number("feed", 0.0, 1000.0, "2.20", "one kg of feed")}});
   k.push_back(
       {"plan",
        true,

@@ -17,6 +17,7 @@ inline constexpr std::array kVerbs = {
     Verb{"outage", "power, or one part, fails now: what spills, how long do the fish have?"},
     Verb{"compare", "today's loop against a plan: will it work, and what does it take?"},
     Verb{"ahead", "what will the water do in the next days?"},
+    Verb{"season", "over months: what may go wrong, what is ready when, what runs short?"},
     Verb{"carry", "how many fish, how much bed, and what limits first?"},
     Verb{"feed", "how much today?"},
     Verb{"night", "will oxygen be low before dawn?"},

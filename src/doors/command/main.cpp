@@ -138,6 +138,23 @@ int main(int argc, char** argv) {
   verb_carry->add_option("--seed", carry.seed, "seed of generated weather (default 1)");
   verb_carry->callback([&] { code = doors::verb_carry(carry); });
 
+  doors::SeasonFlags season;
+  auto* verb_season = app.add_subcommand("season", description_of("season"));
+  verb_season->add_option("loop", season.ahead.loop, "the loop's file (default loop.toml)");
+  verb_season->add_option("--months", season.months, "how many months, 1 to 24 (default 6)");
+  verb_season->add_option("--years", season.years, "how many years of weather, 2 to 200 (default 10)");
+  verb_season->add_option("--size", season.size, "a fish to eat, \"250 g\" (the default)");
+  verb_season->add_option("--start", season.ahead.start, "first day, such as 2026-11-25 (default today)");
+  verb_season->add_option("--month", season.ahead.month, "start on the first of this month, the next one to come");
+  verb_season->add_option("--today", season.ahead.today, "the day that --month counts from (default: by the clock)");
+  verb_season->add_option("--weather", season.ahead.weather, "daily record, CSV: what its months were like");
+  verb_season->add_option("--location", season.ahead.location, "which place, when the daily record holds several");
+  verb_season->add_option("--seed", season.ahead.seed, "seed of the first year, the others follow (default 1)");
+  verb_season->add_flag("--no-base", season.no_base, "nobody doses base: what the water does by itself");
+  verb_season->add_flag("--json", season.ahead.json, "the answer as JSON");
+  verb_season->add_flag("--assumptions", season.ahead.assumptions, "list all that was assumed, with reasons");
+  verb_season->callback([&] { code = doors::verb_season(season); });
+
   doors::FeedFlags feed;
   auto* verb_feed = app.add_subcommand("feed", description_of("feed"));
   verb_feed->add_option("loop", feed.loop, "the loop's file (default loop.toml)");

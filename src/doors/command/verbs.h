@@ -23,6 +23,13 @@ struct CheckFlags {
 int verb_check(const CheckFlags& flags);
 int verb_ahead(const AheadFlags& flags);
 int verb_carry(AheadFlags flags);
+struct SeasonFlags {
+  AheadFlags ahead;
+  int months = 6, years = 10;
+  std::string size;
+  bool no_base = false;
+};
+int verb_season(const SeasonFlags& flags);
 /// `flags.loop` against a plan: another description, or a patch.
 int verb_compare(const AheadFlags& flags, const std::string& plan);
 struct OutageFlags {

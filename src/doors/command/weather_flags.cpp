@@ -79,7 +79,7 @@ WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problem
 
 }  // namespace
 
-AskedWeather read_weather(const AheadFlags& flags, const Place& place, Problems& problems) {
+AskedYears read_years(const AheadFlags& flags, int years, const Place& place, Problems& problems) {
   if (flags.days < 1 || flags.days > 3660)
     problems.add({"--days", 0, 0, "",
                   fmt::format("{} is not between 1 and 3660; write a number of days such as 14", flags.days)});
@@ -94,8 +94,19 @@ AskedWeather read_weather(const AheadFlags& flags, const Place& place, Problems&
       problems.add({flags.forecast.empty() ? "--tomorrow" : "typed days", 0, 0, "",
                     fmt::format("{} lies outside the run of {} days from {}; change the day, --start or --days",
                                 day.date.text(), flags.days, first.text())});
-  if (!problems.empty()) return {first, {}};
-  return {first, assemble_weather(place, sources, first, flags.days)};
+  AskedYears asked{first, {}};
+  for (int y = 0; y < years && problems.empty(); ++y) {
+    WeatherSources one = sources;
+    one.seed = sources.seed + static_cast<std::uint64_t>(y);
+    asked.years.push_back(assemble_weather(place, one, first, flags.days));
+  }
+  return asked;
+}
+
+AskedWeather read_weather(const AheadFlags& flags, const Place& place, Problems& problems) {
+  AskedYears asked = read_years(flags, 1, place, problems);
+  if (asked.years.empty()) return {asked.first, {}};
+  return {asked.first, std::move(asked.years.front())};
 }
 
 }  // namespace leat::doors

@@ -12,6 +12,15 @@ struct AskedWeather {
   model::Weather weather;
 };
 
+struct AskedYears {
+  CivilDate first;
+  std::vector<model::Weather> years;
+};
+
+/// So many kinds of weather for the same days, each from the next seed: what the record knows of these very days is the
+/// same in all.
+AskedYears read_years(const AheadFlags& flags, int years, const model::Place& place, Problems& problems);
+
 /// The weather of --days from the first day on. What is wrong with the flags or the files goes to problems; the weather
 /// is then empty.
 AskedWeather read_weather(const AheadFlags& flags, const model::Place& place, Problems& problems);

@@ -192,6 +192,7 @@ void Layout::add_outside() {
   o.limestone_carbon = account("limestone.carbon", Ledger::carbon);
   o.feed_nitrogen = account("feed.nitrogen", Ledger::nitrogen);
   o.air_nitrogen = account("air.nitrogen", Ledger::nitrogen);
+  o.harvest_nitrogen = account("harvest.nitrogen", Ledger::nitrogen);
   o.feed_minerals = static_cast<int>(slots.size());
   for (const Ledger ledger : {Ledger::phosphorus, Ledger::potassium, Ledger::calcium, Ledger::magnesium, Ledger::sodium,
                               Ledger::chloride, Ledger::sulphur})
@@ -201,6 +202,9 @@ void Layout::add_outside() {
     account(("plants." + std::string(ledger_name(ledger))).c_str(), ledger);
   o.limestone_calcium = account("limestone.calcium", Ledger::calcium);
   o.settled_iron = account("settled.iron", Ledger::iron);
+  o.dosed_potassium = account("dosed.potassium", Ledger::potassium);
+  o.dosed_calcium = account("dosed.calcium", Ledger::calcium);
+  o.dosed_carbon = account("dosed.carbon", Ledger::carbon);
 }
 
 double Layout::total(Ledger ledger, std::span<const double> y) const {

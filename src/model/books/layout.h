@@ -90,10 +90,11 @@ struct Accounts {
   int carried;  ///< first of those for what flows in and out with the water, as `Contents`
   int air_oxygen, fish_oxygen, film_oxygen, algae_oxygen, rot_oxygen;
   int air_carbon, feed_carbon, limestone_carbon;
-  int feed_nitrogen, air_nitrogen;
+  int feed_nitrogen, air_nitrogen, harvest_nitrogen;
   int feed_minerals;   ///< first of seven: phosphorus, potassium, calcium, magnesium, sodium, chloride, sulphur
   int plant_minerals;  ///< first of five: phosphorus, potassium, calcium, magnesium, iron
   int limestone_calcium, settled_iron;
+  int dosed_potassium, dosed_calcium, dosed_carbon;
 };
 
 /// Carbon of algae holds so much nitrogen and phosphorus, mol/mol.

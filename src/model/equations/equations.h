@@ -59,6 +59,8 @@ class Equations {
   const GasPlan& gas(std::size_t body) const { return bodies_[body].gas; }
   const CropPlan& crop(std::size_t i) const { return crops_[i]; }
   const std::vector<FlowPath>& paths() const { return paths_; }
+  /// A planting of that age, as it stands on the first day.
+  void plant(std::size_t planting, Duration<> age, std::span<double> y) const;
   Volume<> usual_water(std::size_t body) const { return bodies_[body].usual_water; }
 
  private:

@@ -201,16 +201,16 @@ std::vector<double> Equations::initial_state() const {
   fill_stores(y);
   for (std::size_t g = 0; g < fish_.size(); ++g)
     y[at(layout_.fish[g].biomass)] = loop_.fish[g].count * loop_.fish[g].mass.si();
-  for (std::size_t c = 0; c < crops_.size(); ++c) {
-    // A transplant is about 1 g dry a square metre's share: 22 plants of 0.08 g each, growing at the crop's pace since.
-    const Planting& p = loop_.plantings[c];
-    const double days = p.age.in(units::day);
-    const double dry = p.places * 0.08e-3 * std::exp(std::min(0.12 * days, 4.0));
-    y[at(layout_.plants[c].dry_mass)] = dry;
-    y[at(layout_.plants[c].nitrogen)] = dry / crops_[c].dry_share * crops_[c].nitrogen / nitrogen_molar_kg;
-    y[at(layout_.plants[c].thermal_time)] = 12.0 * p.age.si();
-  }
+  for (std::size_t c = 0; c < crops_.size(); ++c) plant(c, loop_.plantings[c].age, y);
   return y;
+}
+
+/// A transplant is 0.08 g dry, and has grown at the crop's pace since.
+void Equations::plant(std::size_t c, Duration<> age, std::span<double> y) const {
+  const double dry = loop_.plantings[c].places * 0.08e-3 * std::exp(std::min(0.12 * age.in(units::day), 4.0));
+  y[at(layout_.plants[c].dry_mass)] = dry;
+  y[at(layout_.plants[c].nitrogen)] = dry / crops_[c].dry_share * crops_[c].nitrogen / nitrogen_molar_kg;
+  y[at(layout_.plants[c].thermal_time)] = 12.0 * age.si();
 }
 
 /// Timber between water and air; soil on a straight line from the water to the ground far out.

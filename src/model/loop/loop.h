@@ -246,6 +246,12 @@ struct Site {
 /// The nitrifiers at the start: grown in full, or hardly there.
 enum class Film { grown, fresh };
 
+/// What things cost, where the grower said so.
+struct Prices {
+  std::string currency;
+  std::optional<double> energy, water, feed;  ///< of a kWh, a m3, a kg
+};
+
 struct Loop {
   std::string name;
   Film film = Film::grown;
@@ -268,6 +274,7 @@ struct Loop {
   std::vector<FishGroup> fish;
   std::vector<Planting> plantings;
   std::vector<Source> sources;
+  Prices prices;
   std::vector<Assumption> assumptions;
 
   int vessel_index(std::string_view path) const;  ///< -1 if there is none

@@ -91,7 +91,7 @@ const Component& part_or_empty(const Filling& fill, std::string_view kind) {
     return all;
   }();
   const Component* found = fill.description().find(kind);
-  return found ? *found : empties.find(kind)->second;
+  return found ? *found : empties.at(std::string(kind));
 }
 
 void make_site(Filling& fill, Loop& loop) {
@@ -107,6 +107,12 @@ void make_site(Filling& fill, Loop& loop) {
       c, "ground_temperature", std::round(zonal_air(place).mean.celsius() * 2.0) / 2.0,
       "the air's mean of the year, from latitude and altitude alone; may be 3 to 5 K off (common practice, no source)");
   set_laws(fill, part_or_empty(fill, "laws"), loop.laws);
+  const Component& prices = part_or_empty(fill, "prices");
+  const auto price = [&](std::string_view key) {
+    const Said* said = prices.find(key);
+    return said ? std::optional(said->number) : std::nullopt;
+  };
+  loop.prices = {Filling::written(prices, "currency"), price("energy"), price("water"), price("feed")};
 }
 
 }  // namespace leat::model

@@ -215,6 +215,59 @@ class Run {
     return all;
   }
 
+  /// Cuts what is ready and plants seedlings in its place. True if anything was.
+  bool harvest(Instant t) {
+    bool any = false;
+    for (std::size_t c = 0; c < loop_.plantings.size(); ++c) {
+      const PlantSlots& slots = layout_.plants[c];
+      const CropPlan& crop = equations_.crop(c);
+      if (y_[at(slots.thermal_time)] < crop.to_harvest.si()) continue;
+      any = true;
+      out_.harvests.push_back({t, c, Mass<>(y_[at(slots.dry_mass)] / crop.dry_share)});
+      const double held = y_[at(slots.nitrogen)];
+      equations_.plant(c, Duration<>(0.0), y_);
+      y_[at(layout_.outside.harvest_nitrogen)] += held - y_[at(slots.nitrogen)];
+    }
+    return any;
+  }
+
+  /// Doses base for the day where alkalinity is short. True if any was.
+  bool dose_base(Concentration<> wanted, Instant t) {
+    double water = 0.0, alkalinity = 0.0;
+    for (std::size_t b = 0; b < layout_.bodies.size(); ++b) {
+      const BodyState<double> s = equations_.body(b, y_, guess_[b]);
+      water += s.water.si();
+      alkalinity += s.alkalinity.si() * s.water.si();
+    }
+    const double dose = std::min(wanted.si() - alkalinity / water, base_a_day.si()) * water;  // equivalents
+    if (dose <= 0.0) return false;
+    std::size_t into = 0;
+    for (std::size_t v = loop_.vessels.size(); v-- > 0;)
+      if (loop_.vessels[v].kind == VesselKind::sump) into = v;
+    const BodySlots& slots = layout_.bodies[into];
+    const auto add = [&](int slot, int account, double amount) {
+      y_[at(slot)] += amount;
+      y_[at(account)] -= amount;
+    };
+    const Accounts& out = layout_.outside;
+    if (static_cast<long>(std::floor((t.seconds - start_.seconds) / 604800.0)) % 2 == 0) {
+      add(slots.potassium(), out.dosed_potassium, dose);
+      add(slots.carbon(), out.dosed_carbon, dose);
+    } else {
+      add(slots.calcium(), out.dosed_calcium, 0.5 * dose);
+    }
+    return true;
+  }
+
+  /// What is done at midnight. True if the state was changed.
+  bool deeds(const RunOptions& options, Instant t) {
+    if (!is_midnight(t)) return false;
+    const bool cut = options.resow && harvest(t);
+    return (options.hold_alkalinity && dose_base(*options.hold_alkalinity, t)) || cut;
+  }
+
+  bool is_midnight(Instant t) const { return clock().local(t).hour < 1e-6; }
+
   /// A vessel that water leaves and that holds less than a quarter of what is usual: the flows of the settled loop then
   /// no longer stand. Looks at the end of the last step.
   std::optional<std::size_t> runs_low() const {
@@ -289,7 +342,8 @@ class Run {
       }
       refresh_guesses();
       if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
-      if (stop < length && feed_now(stop)) integrator_->start(stop, y_);
+      const bool done_something = stop < length && deeds(options, {start_.seconds + stop});
+      if ((stop < length && feed_now(stop)) || done_something) integrator_->start(stop, y_);
     }
     out_.finished = true;
     close_books();

@@ -1,6 +1,8 @@
 // Runs a loop through time: the only place that changes a state, and only its own copy.
 #pragma once
 
+#include <optional>
+
 #include "model/equations/equations.h"
 #include "model/simulate/trajectory.h"
 
@@ -9,7 +11,14 @@ namespace leat::model {
 struct RunOptions {
   double relative_tolerance = 1e-5;
   bool dense = false;  ///< solve with a dense matrix: slower, a check on the sparse one
+  /// At midnight as much base is dosed into the sump as brings the loop's mean alkalinity up to this, at most
+  /// `base_a_day`: potassium bicarbonate in one week, calcium hydroxide in the next. Nothing: nobody doses.
+  std::optional<Concentration<>> hold_alkalinity{};
+  bool resow = false;  ///< a planting that is ready at midnight is harvested whole, and seedlings stand in its place
 };
+
+/// Most alkalinity that is dosed in a day: 10 mg/L as CaCO3, so that pH moves by less than 0.3 (common practice).
+inline constexpr Concentration<> base_a_day{0.2};
 
 /// Runs from `from` to `to`; both on whole hours of the forcing. Stops exactly at meals, at the hours of the weather
 /// and at local midnights. A run that cannot go on returns what it has, with when and why.

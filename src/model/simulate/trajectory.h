@@ -38,6 +38,13 @@ struct Day {
   std::vector<double> fed_kg;  ///< of each group of fish
 };
 
+/// A planting that was cut whole.
+struct Harvest {
+  Instant when;
+  std::size_t planting;
+  Mass<> fresh;
+};
+
 /// What all outside accounts and stocks did over a run.
 struct Books {
   std::vector<double> opening, closing;           ///< the state at both ends
@@ -50,6 +57,7 @@ struct Trajectory {
   std::vector<std::vector<double>> pH;      ///< of each body, at each of them
   std::vector<Day> days;
   std::vector<Happening> happenings;
+  std::vector<Harvest> harvests;
   Books books;
   numerics::Counts counts;
   bool finished = false;

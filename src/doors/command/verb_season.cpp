@@ -1,0 +1,45 @@
+#include <fmt/core.h>
+#include <unistd.h>
+
+#include <algorithm>
+
+#include "answers/season.h"
+#include "doors/command/files.h"
+#include "doors/command/measured_flag.h"
+#include "doors/command/verbs.h"
+#include "doors/command/weather_flags.h"
+#include "tell/tell.h"
+
+namespace leat::doors {
+
+int verb_season(const SeasonFlags& flags) {
+  Problems problems;
+  const auto out_of = [&](const char* flag, int value, int low, int high, const char* example) {
+    if (value < low || value > high)
+      problems.add({flag, 0, 0, "", fmt::format("{} is not between {} and {}; write {}", value, low, high, example)});
+  };
+  out_of("--months", flags.months, 1, 24, "a number of months such as 6");
+  out_of("--years", flags.years, 2, 200, "a number of years such as 10");
+  AheadFlags asked = flags.ahead;
+  asked.days = std::clamp(flags.months, 1, 24) * 365 / 12;
+  const auto loop = read_loop(asked.loop, problems);
+  answers::SeasonRequest request;
+  if (const auto size = measured(flags.size, "--size", dim::mass, 1e-3, 20.0, "250 g", problems))
+    request.size = Mass<>(*size);
+  const AskedYears years =
+      read_years(asked, problems.empty() ? flags.years : 0, loop ? loop->site.place : model::Place{}, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  request.first = years.first;
+  request.days = asked.days;
+  request.base_dosed = !flags.no_base;
+  const answers::SeasonAnswer answer = answers::season(*loop, years.years, request);
+  fmt::print("{}", asked.json ? tell::season_json(answer) : tell::season_text(answer, asked.assumptions));
+  if (answer.seconds > 2.0 && isatty(STDERR_FILENO))
+    fmt::print(stderr, "{} years in {:.0f} s\n", answer.years, answer.seconds);
+  return answer.years > 0 ? 0 : 3;
+}
+
+}  // namespace leat::doors
