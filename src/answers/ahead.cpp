@@ -111,13 +111,23 @@ class Telling {
     }
   }
 
-  static void add_line(LedgerTable& t, const std::string& account, double amount) {
-    for (LedgerLine& line : t.lines)
+  static void add_line(std::vector<LedgerLine>& lines, const std::string& account, double amount) {
+    for (LedgerLine& line : lines)
       if (line.account == account) {
         line.amount += amount;
         return;
       }
-    t.lines.push_back({account, amount});
+    lines.push_back({account, amount});
+  }
+
+  /// What part of the loop a slot belongs to.
+  static std::string part_of(const std::string& path) {
+    const std::string word = path.substr(path.rfind('.') + 1);
+    if (path.starts_with("fish.")) return "in fish";
+    if (path.starts_with("planting.")) return "in plants";
+    if (word.starts_with("solids")) return "in solids";
+    if (word == "algae") return "in algae";
+    return word.starts_with("heat_") ? "in timber and ground" : "in the water";
   }
 
   void tell_water() const {
@@ -130,14 +140,15 @@ class Telling {
     const Layout& layout = equations_.layout();
     for (const Ledger ledger : kLedgers) {
       const auto l = static_cast<std::size_t>(ledger);
-      LedgerTable t{ledger, 0.0, 0.0, {}, run_.books.closure[l]};
+      LedgerTable t{ledger, 0.0, 0.0, {}, {}, run_.books.closure[l]};
       for (std::size_t i = 0; i < layout.slots.size(); ++i) {
         const Slot& slot = layout.slots[i];
         if (slot.contents[l] == 0.0) continue;
         const double start = slot.contents[l] * run_.books.opening[i], end = slot.contents[l] * run_.books.closing[i];
         if (slot.outside) {
-          add_line(t, slot.path.substr(8, slot.path.rfind('.') - 8), start - end);  // outside.NAME.ledger
+          add_line(t.lines, slot.path.substr(8, slot.path.rfind('.') - 8), start - end);  // outside.NAME.ledger
         } else {
+          add_line(t.kept, part_of(slot.path), end - start);
           t.stock_start += start;
           t.stock_end += end;
         }

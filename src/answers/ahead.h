@@ -66,6 +66,7 @@ struct LedgerTable {
   model::Ledger ledger{};
   double stock_start = 0.0, stock_end = 0.0;
   std::vector<LedgerLine> lines;
+  std::vector<LedgerLine> kept;  ///< what each part of the loop holds more at the end than at the start
   double closure = 0.0;
 };
 

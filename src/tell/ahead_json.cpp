@@ -87,6 +87,7 @@ std::string ahead_json(const answers::AheadAnswer& a) {
     o["held_at_start"] = t.stock_start;
     o["held_at_end"] = t.stock_end;
     for (const auto& line : t.lines) o["into_the_loop"][line.account] = line.amount;
+    for (const auto& part : t.kept) o["kept"][part.account] = part.amount;
     o["closure"] = t.closure;
   }
   j["states"] = a.states;

@@ -36,6 +36,8 @@ std::string drawing_svg(const model::Loop& loop, const answers::CheckAnswer& ans
 
 std::string ahead_text(const answers::AheadAnswer& answer, bool with_assumptions);
 std::string ahead_json(const answers::AheadAnswer& answer);
+/// Where heat, oxygen, nitrogen, carbon and phosphorus came from and went, SVG 1.1. The same bytes for the same answer.
+std::string flow_picture_svg(const answers::AheadAnswer& answer);
 /// One row a vessel and day; columns are the words of the vocabulary with their units.
 std::string ahead_csv(const answers::AheadAnswer& answer);
 

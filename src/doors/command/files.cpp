@@ -71,7 +71,9 @@ bool write_drawing(const std::string& path, const std::string& svg, std::string&
       return false;
     }
   }
-  std::FILE* file = std::fopen(path.c_str(), "wb");
+  // Written beside it and put in its place when it is whole: an old drawing is never lost to half a new one.
+  const std::string part = path + ".part";
+  std::FILE* file = std::fopen(part.c_str(), "wb");
   if (!file) {
     why_not = fmt::format("{} cannot be written ({}); name a file in a folder that is there, such as loop.svg", path,
                           std::strerror(errno));
@@ -79,9 +81,10 @@ bool write_drawing(const std::string& path, const std::string& svg, std::string&
   }
   const bool written = std::fwrite(svg.data(), 1, svg.size(), file) == svg.size();
   const bool closed = std::fclose(file) == 0;
-  if (written && closed) return true;
-  why_not = fmt::format("{} could not be written in full ({}) and was removed", path, std::strerror(errno));
-  std::remove(path.c_str());
+  if (written && closed && std::rename(part.c_str(), path.c_str()) == 0) return true;
+  why_not =
+      fmt::format("{} could not be written in full ({}); what was there is as it was", path, std::strerror(errno));
+  std::remove(part.c_str());
   return false;
 }
 

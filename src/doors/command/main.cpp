@@ -69,6 +69,7 @@ int main(int argc, char** argv) {
   verb_ahead->add_option("--forecast", ahead.forecast, "file of typed days");
   verb_ahead->add_option("--tomorrow", ahead.tomorrow, "typed: \"min 4 max 12 clear light wind\"; more days after a ;");
   verb_ahead->add_option("--seed", ahead.seed, "seed of generated weather (default 1)");
+  verb_ahead->add_option("--picture", ahead.picture, "draws where heat, oxygen, nitrogen went, SVG; - prints it");
   verb_ahead->add_flag("--json", ahead.json, "the answer as JSON");
   verb_ahead->add_flag("--csv", ahead.csv, "one row a vessel and day");
   verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");

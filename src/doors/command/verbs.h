@@ -13,6 +13,7 @@ struct AheadFlags {
   int days = 14;
   std::uint64_t seed = 1;
   bool json = false, csv = false, assumptions = false;
+  std::string picture;
 };
 
 int verb_new(const std::string& path);
