@@ -12,6 +12,7 @@
 #include "answers/dose.h"
 #include "answers/feed.h"
 #include "answers/night.h"
+#include "answers/night_ahead.h"
 #include "answers/outage.h"
 #include "answers/season.h"
 
@@ -24,6 +25,7 @@ std::string season_text(const answers::SeasonAnswer& answer, bool with_assumptio
 std::string season_json(const answers::SeasonAnswer& answer);
 std::string feed_text(const answers::FeedAnswer& answer);
 std::string dose_text(const answers::DoseAnswer& answer);
+std::string night_ahead_text(const answers::NightAheadAnswer& answer, bool with_assumptions);
 std::string night_text(const answers::NightAnswer& answer);
 std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);
 std::string outage_json(const answers::OutageAnswer& answer);

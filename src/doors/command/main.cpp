@@ -126,6 +126,12 @@ int main(int argc, char** argv) {
   verb_night->add_option("--demand", night.demand,
                          "what all takes in an hour, \"2.4 mg/L\", instead of what the readings say");
   verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
+  verb_night->add_option("--start", night.model.start, "without readings: which evening (default today)");
+  verb_night->add_option("--weather", night.model.weather, "without readings: daily record, CSV");
+  verb_night->add_option("--location", night.model.location, "which place, when the daily record holds several");
+  verb_night->add_option("--tomorrow", night.model.tomorrow, "without readings: typed days, \"min 4 max 12 clear\"");
+  verb_night->add_option("--today", night.model.today, "the day that typed days count from (default: by the clock)");
+  verb_night->add_flag("--assumptions", night.model.assumptions, "without readings: list all that was assumed");
   verb_night->callback([&] { code = doors::verb_night(night); });
 
   doors::AheadFlags carry;

@@ -9,6 +9,7 @@
 #include "doors/command/files.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
+#include "doors/command/weather_flags.h"
 #include "model/weather/hours.h"
 #include "tell/tell.h"
 
@@ -100,6 +101,33 @@ answers::NightRequest read_request(const NightFlags& flags, const model::Loop& l
   return r;
 }
 
+/// Without readings: the coming night by the model.
+int by_model(const NightFlags& flags, model::Loop loop) {
+  Problems problems;
+  const std::pair<const std::string&, const char*> needs_readings[] = {
+      {flags.dawn, "--dawn"},       {flags.reaeration, "--reaeration"}, {flags.kit, "--kit"},
+      {flags.ammonia, "--ammonia"}, {flags.demand, "--demand"},         {flags.pH, "--ph"}};
+  for (const auto& [text, flag] : needs_readings)
+    if (!text.empty())
+      problems.add(
+          {flag, 0, 0, "", "needs readings beside it: --reading \"18:00 14.0 mg/L\" --reading \"21:00 7.8 mg/L\""});
+  if (const auto t =
+          measured(flags.temperature, "--temperature", dim::temperature, 272.0, 313.0, "17 degC", problems)) {
+    loop.water.temperature = Temperature<>::from_kelvin(*t);
+    loop.water.temperature_said = true;
+  }
+  AheadFlags days = flags.model;
+  days.days = 2;
+  const AskedWeather asked = read_weather(days, loop.site.place, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const answers::NightAheadAnswer answer = answers::night_ahead(loop, asked.weather, asked.first);
+  fmt::print("{}", tell::night_ahead_text(answer, days.assumptions));
+  return answer.tanks.empty() ? 3 : 0;
+}
+
 }  // namespace
 
 int verb_night(const NightFlags& flags) {
@@ -109,6 +137,7 @@ int verb_night(const NightFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
+  if (flags.readings.empty()) return by_model(flags, *loop);
   const answers::NightRequest request = read_request(flags, *loop, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());

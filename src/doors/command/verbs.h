@@ -43,6 +43,7 @@ struct NightFlags {
   std::string loop = "loop.toml", dawn, temperature, reaeration, kit, pH, ammonia, demand;
   std::vector<std::string> readings;
   std::uint64_t seed = 1;
+  AheadFlags model;  ///< the evening and its weather, when there are no readings
 };
 int verb_night(const NightFlags& flags);
 struct FeedFlags {
