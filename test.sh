@@ -28,7 +28,7 @@ run_preset() {
 fuzz() {
   tools/install_packages.sh fuzz && cmake --preset fuzz >/dev/null && cmake --build build/fuzz || { failed=$((failed + 1)); return; }
   local target
-  for target in description patch water daily hourly forecast quantity; do
+  for target in description patch water daily hourly forecast quantity phrase; do
     mkdir -p "build/fuzz/found/$target"
     if "build/fuzz/fuzz_$target" -max_total_time="${LEAT_FUZZ_SECONDS:-300}" -rss_limit_mb=4096 -timeout=20 -print_final_stats=1 \
       -artifact_prefix="build/fuzz/$target-" "build/fuzz/found/$target" "tests/fuzz/corpus/$target" >"build/fuzz/$target.txt" 2>&1; then

@@ -10,6 +10,7 @@
 #include "model/flow/water_run.h"
 #include "model/loop/loop.h"
 #include "model/weather/weather.h"
+#include "record/phrase.h"
 #include "science/checks.h"
 
 namespace leat::fuzz {
@@ -78,12 +79,34 @@ inline void quantity(std::string_view text) {
   (void)read_number(text);
 }
 
+/// Phrases of the record: every byte that says something is kept, and what was understood is whole.
+inline void phrase(std::string_view text) {
+  record::Context context;
+  context.now = 1'764'056'460'000;
+  context.spots = {
+      {"tank.nursery", "tank", "nursery"}, {"tank.2", "tank", "2"}, {"raft_bed.north", "raft_bed", "north"}};
+  context.fish_in = {"tank.nursery"};
+  context.fish = {"trout"};
+  for (const record::Understood& u : record::read_phrase(text, context)) {
+    must(!u.entries.empty());
+    for (const record::Entry& e : u.entries) {
+      must(!e.said.empty() && e.from <= e.to && !e.what.empty());
+      must(e.kind == record::Kind::text || u.doubt.empty());
+      for (const auto& side : {e.amount.low, e.amount.high, e.count}) must(!side || std::isfinite(*side));
+      must(!e.amount.low || !e.amount.high || *e.amount.low <= *e.amount.high);
+      record::Entry back;
+      for (const auto& [name, field] : record::fields_of(e)) (void)record::set_field(back, name, field);
+      must(back == e);
+    }
+  }
+}
+
 struct Target {
   std::string_view name;
   void (*run)(std::string_view);
 };
 inline constexpr Target kTargets[] = {
-    {"description", description}, {"patch", patch},       {"water", water},      {"daily", daily},
-    {"hourly", hourly},           {"forecast", forecast}, {"quantity", quantity}};
+    {"description", description}, {"patch", patch},       {"water", water},       {"daily", daily},
+    {"hourly", hourly},           {"forecast", forecast}, {"quantity", quantity}, {"phrase", phrase}};
 
 }  // namespace leat::fuzz

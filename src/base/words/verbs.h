@@ -22,6 +22,7 @@ inline constexpr std::array kVerbs = {
     Verb{"feed", "how much today?"},
     Verb{"night", "will oxygen be low before dawn?"},
     Verb{"dose", "how much of what, over how many days?"},
+    Verb{"note", "put in what you did or read, in plain words"},
     Verb{"calc", "one relation of the trade, with its source"},
     Verb{"words", "every word that a loop file and an answer may hold"},
 };

@@ -198,6 +198,15 @@ int main(int argc, char** argv) {
   verb_dose->add_option("--new-water", dose.new_water, "chlorine, chloramine: how much new water, \"200 L\"");
   verb_dose->callback([&] { code = doors::verb_dose(dose); });
 
+  doors::NoteFlags note;
+  auto* verb_note = app.add_subcommand("note", description_of("note"));
+  verb_note->add_option("words", note.words, "the loop's file (default loop.toml), then what to note: \"fed 60 g\"");
+  verb_note->add_option("--at", note.at, "when it was so: \"07:30\", \"yesterday\", \"this morning\" (default now)");
+  verb_note->add_option("--kit", note.kit, "what it was read with, \"drop kit\"");
+  verb_note->add_flag("--dry-run", note.dry, "say what is understood and keep nothing");
+  verb_note->add_option("--now", note.now, "the moment that counts as now (default: by the clock)");
+  verb_note->callback([&] { code = doors::verb_note(note); });
+
   doors::CalcFlags calc;
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");

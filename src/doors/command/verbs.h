@@ -51,6 +51,12 @@ struct FeedFlags {
   bool left_over = false;
 };
 int verb_feed(const FeedFlags& flags);
+struct NoteFlags {
+  std::vector<std::string> words;  ///< the loop's file, if it ends in .toml, then the phrases
+  std::string at, kit, now;
+  bool dry = false;
+};
+int verb_note(const NoteFlags& flags);
 struct DoseFlags {
   std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
       phosphorus, reagent, reading, target, source, ratio, share, new_water;

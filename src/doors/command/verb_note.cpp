@@ -1,0 +1,85 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "answers/note.h"
+#include "doors/command/record_file.h"
+#include "doors/command/verbs.h"
+#include "record/when.h"
+#include "tell/record_text.h"
+
+namespace leat::doors {
+namespace {
+
+/// Words typed without quotes are one phrase; arguments that hold blanks are each one.
+std::vector<std::string> phrases_of(const std::vector<std::string>& words) {
+  const bool quoted = std::any_of(words.begin(), words.end(),
+                                  [](const std::string& w) { return w.find_first_of(" \n") != std::string::npos; });
+  if (quoted) return words;
+  std::string one;
+  for (const std::string& w : words) one += (one.empty() ? "" : " ") + w;
+  return {one};
+}
+
+/// The first word is the loop's file when it ends like one.
+std::string take_loop_file(std::vector<std::string>& words) {
+  if (words.empty() || !words[0].ends_with(".toml")) return "loop.toml";
+  std::string file = words[0];
+  words.erase(words.begin());
+  return file;
+}
+
+void take_time(const std::string& at, record::Context& context, Problems& problems) {
+  if (at.empty()) return;
+  const auto when = record::read_when(at, context.clock, context.now);
+  if (const auto* trouble = std::get_if<record::Trouble>(&when)) return problems.add({"--at", 0, 0, "", trouble->said});
+  const record::Span span = std::get<record::Span>(when);
+  if (span.from > context.now)
+    return problems.add({"--at", 0, 0, "", fmt::format("\"{}\" lies ahead; the record holds what has been", at)});
+  context.from = span.from;
+  context.to = span.to;
+}
+
+int keep(const std::string& file, LoopOfRecord& loop, const answers::NoteRequest& request) {
+  std::optional<record::Store> store;
+  if (!request.dry) {
+    auto opened = record::Store::open(record_path(file));
+    if (const auto* trouble = std::get_if<record::Trouble>(&opened)) {
+      fmt::print(stderr, "leat note: {}.\n", trouble->said);
+      return 2;
+    }
+    store = std::move(std::get<record::Store>(opened));
+    loop.context.resets = answers::resets_in(*store, loop.context.now);
+  }
+  const auto answer = answers::note(store ? &*store : nullptr, loop.context, request);
+  if (const auto* trouble = std::get_if<record::Trouble>(&answer)) {
+    fmt::print(stderr, "leat note: {}.\n", trouble->said);
+    return 2;
+  }
+  fmt::print("{}", tell::note_text(std::get<answers::NoteAnswer>(answer), loop.context.clock, file));
+  if (loop.mistakes > 0)
+    fmt::print("{} cannot be read without mistakes (leat check {} shows them); what could be read of it was used.\n",
+               file, file);
+  return 0;
+}
+
+}  // namespace
+
+int verb_note(const NoteFlags& flags) {
+  Problems problems;
+  std::vector<std::string> words = flags.words;
+  const std::string file = take_loop_file(words);
+  const auto phrases = phrases_of(words);
+  if (words.empty() || phrases[0].empty())
+    problems.add({"leat note", 0, 0, "",
+                  fmt::format("says nothing to note; write for example: leat note {} \"fed 60 g\"", file)});
+  auto loop = loop_of_record(file, flags.now, problems);
+  if (loop) take_time(flags.at, loop->context, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  return keep(file, *loop, {phrases, flags.kit, loop->text, flags.dry});
+}
+
+}  // namespace leat::doors
