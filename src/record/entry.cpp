@@ -172,6 +172,18 @@ std::optional<Trouble> set_field(Entry& e, std::string_view name, const std::str
   return Trouble{fmt::format("no field is called \"{}\"", name)};
 }
 
+std::optional<Trouble> fault_of(const Entry& e) {
+  if (e.number < 1) return Trouble{"has no number; leave the table as it was exported"};
+  if (e.from == 0 || e.noted == 0) return Trouble{"has no time in \"from\" or \"noted\""};
+  if (e.to < e.from) return Trouble{"ends before it begins: \"to\" is before \"from\""};
+  if (e.what.empty()) return Trouble{"has nothing in \"what\""};
+  if (e.amount.low && e.amount.high && *e.amount.high < *e.amount.low) return Trouble{"has a low above its high"};
+  if (!e.extreme.empty() && e.extreme != "min" && e.extreme != "max")
+    return Trouble{fmt::format("has \"{}\" for min or max", e.extreme)};
+  if (e.supersedes && *e.supersedes >= e.number) return Trouble{"corrects an entry that comes after it"};
+  return std::nullopt;
+}
+
 namespace {
 
 /// How many bytes the character at the front takes, 0 if they are no UTF-8 (surrogates, overlong forms, cut off).

@@ -70,6 +70,9 @@ bool is_number(std::string_view field);
 /// Sets one field from its text; an empty text leaves it unset. What is wrong comes back as a clause.
 std::optional<Trouble> set_field(Entry& entry, std::string_view name, const std::string& text);
 
+/// What makes an entry from elsewhere one that no record can hold, if anything does.
+std::optional<Trouble> fault_of(const Entry& entry);
+
 /// "2026-11-25T07:41:00.000Z", and back.
 std::string utc_text(Moment moment);
 

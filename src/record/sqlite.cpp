@@ -49,6 +49,11 @@ std::string unchanging(const std::string& path) {
   return uri + "?immutable=1";
 }
 
+bool has_log(const std::string& path) {
+  std::error_code none;
+  return std::filesystem::exists(path + "-wal", none) && std::filesystem::file_size(path + "-wal", none) > 0;
+}
+
 sqlite3* opened(const std::string& name, int flags, int& code) {
   sqlite3* db = nullptr;
   code = sqlite3_open_v2(name.c_str(), &db, flags, nullptr);
@@ -68,17 +73,19 @@ void Database::Closer::operator()(sqlite3* db) const {
 }
 
 Database::Database(const std::string& path, Access access) : path_(path) {
-  const int mode = access == Access::read    ? SQLITE_OPEN_READONLY
-                   : access == Access::write ? SQLITE_OPEN_READWRITE
-                                             : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+  // A reader asks for writing too, so that the last one to leave can clear the log away; it still changes nothing.
+  const int mode = SQLITE_OPEN_READWRITE | (access == Access::create ? SQLITE_OPEN_CREATE : 0);
   int code = SQLITE_OK;
   db_.reset(opened(path, mode, code));
-  const bool closed_to_us = (code & 0xFF) == SQLITE_CANTOPEN || (code & 0xFF) == SQLITE_READONLY;
+  const int kind = code & 0xFF;
+  // A folder that may not be written, a disk with no room for the log.
+  const bool closed_to_us =
+      kind == SQLITE_CANTOPEN || kind == SQLITE_READONLY || kind == SQLITE_IOERR || kind == SQLITE_FULL;
   std::error_code none;
-  if (closed_to_us && access == Access::read && std::filesystem::exists(path, none) &&
-      !std::filesystem::exists(path + "-wal", none))
-    db_.reset(opened(unchanging(path), mode | SQLITE_OPEN_URI, code));
+  if (closed_to_us && access == Access::read && std::filesystem::exists(path, none) && !has_log(path))
+    db_.reset(opened(unchanging(path), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, code));
   if (code != SQLITE_OK) fail(code);
+  if (access == Access::read) run("PRAGMA query_only = ON");
 }
 
 void Database::fail(int code) const {

@@ -227,6 +227,23 @@ TEST(Store, IsSafeToKeep) {
             0);
 }
 
+TEST(Store, AReaderChangesNothingAndLeavesNothingBehind) {
+  const Scratch scratch;
+  const std::string path = scratch.file("a.db");
+  {
+    Store store = opened(path);
+    std::vector<Entry> some = {fed(1.0)};
+    ASSERT_FALSE(store.append(some));
+  }
+  {
+    Store reader = std::get<Store>(Store::open_to_read(path));
+    std::vector<Entry> some = {fed(2.0)};
+    EXPECT_TRUE(reader.append(some));
+    EXPECT_EQ(all_of(reader).size(), 1u);
+  }
+  for (const char* end : {"-wal", "-shm"}) EXPECT_FALSE(std::filesystem::exists(path + end)) << end;
+}
+
 TEST(Store, TwoMayNoteAtOnce) {
   const Scratch scratch;
   const std::string path = scratch.file("a.db");

@@ -23,6 +23,9 @@ inline constexpr std::array kVerbs = {
     Verb{"night", "will oxygen be low before dawn?"},
     Verb{"dose", "how much of what, over how many days?"},
     Verb{"note", "put in what you did or read, in plain words"},
+    Verb{"record", "look up what was noted, correct it, take it elsewhere"},
+    Verb{"backup", "a copy of the record, looked at and dated"},
+    Verb{"restore", "bring a backup back, and keep what was"},
     Verb{"calc", "one relation of the trade, with its source"},
     Verb{"words", "every word that a loop file and an answer may hold"},
 };

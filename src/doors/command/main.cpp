@@ -207,6 +207,46 @@ int main(int argc, char** argv) {
   verb_note->add_option("--now", note.now, "the moment that counts as now (default: by the clock)");
   verb_note->callback([&] { code = doors::verb_note(note); });
 
+  doors::RecordFlags record;
+  auto* verb_record = app.add_subcommand("record", description_of("record"));
+  verb_record->add_option("loop", record.loop, "the loop's file (default loop.toml)");
+  verb_record->add_option("--since", record.since, "from this time on: \"2026-11-20\", \"yesterday\"");
+  verb_record->add_option("--until", record.until, "up to this time");
+  verb_record->add_option("--what", record.what,
+                          "only these: fed, pH, died, a subject such as rocket, or reading, deed");
+  verb_record->add_option("--where", record.where, "only at this part of the loop: \"raft 1\", tank.nursery");
+  verb_record->add_option("--latest", record.latest, "how many at most, the latest (default 40)");
+  verb_record->add_flag("--all", record.all, "every one");
+  verb_record->add_flag("--superseded", record.superseded, "what was corrected or withdrawn as well");
+  verb_record->add_option("--correct", record.correct, "the number of an entry and what should stand there")
+      ->expected(2);
+  verb_record->add_option("--why", record.why, "the reason for --correct");
+  verb_record->add_option("--export", record.export_to, "write it to a .csv or .jsonl file, or all of it to a folder");
+  verb_record->add_option("--import", record.import_from, "take in an export, or with --map a table from elsewhere");
+  verb_record->add_option("--map", record.map, "what its columns are: \"Date=date, Temp=temperature degC, Text=note\"");
+  verb_record->add_option("--dates", record.dates, "what stands first in its dates: year, day or month (default year)");
+  verb_record->add_flag("--dry-run", record.dry, "say what --import would take in and keep nothing");
+  verb_record->add_flag("--verify", record.verify, "look at every entry again and print the head of the chain");
+  verb_record->add_option("--head", record.head, "a head you kept, which --verify must find in it");
+  verb_record->add_option("--now", record.now, "the moment that counts as now (default: by the clock)");
+  verb_record->callback([&] { code = doors::verb_record(record); });
+
+  doors::BackupFlags backup;
+  auto* verb_backup = app.add_subcommand("backup", description_of("backup"));
+  verb_backup->add_option("loop", backup.loop, "the loop's file (default loop.toml)");
+  verb_backup->add_option("--to", backup.folder, "folder (default backups, beside the loop's file)");
+  verb_backup->add_option("--keep", backup.keep, "how many to keep; the oldest go (default 10)");
+  verb_backup->add_option("--now", backup.now, "the moment that counts as now (default: by the clock)");
+  verb_backup->callback([&] { code = doors::verb_backup(backup); });
+
+  doors::BackupFlags restore;
+  auto* verb_restore = app.add_subcommand("restore", description_of("restore"));
+  verb_restore->add_option("loop", restore.loop, "the loop's file (default loop.toml)");
+  verb_restore->add_option("backup", restore.file, "the backup (default the latest)");
+  verb_restore->add_option("--from", restore.folder, "folder of the backups (default backups, beside the loop's file)");
+  verb_restore->add_option("--now", restore.now, "the moment that counts as now (default: by the clock)");
+  verb_restore->callback([&] { code = doors::verb_restore(restore); });
+
   doors::CalcFlags calc;
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");

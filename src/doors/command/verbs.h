@@ -57,6 +57,20 @@ struct NoteFlags {
   bool dry = false;
 };
 int verb_note(const NoteFlags& flags);
+struct RecordFlags {
+  std::string loop = "loop.toml", since, until, what, where, why, export_to, import_from, map, dates, head, now;
+  std::vector<std::string> correct;  ///< none, or a number and a phrase
+  int latest = 0;
+  bool all = false, superseded = false, dry = false, verify = false;
+};
+/// 1 when a look at the record finds a fault.
+int verb_record(const RecordFlags& flags);
+struct BackupFlags {
+  std::string loop = "loop.toml", folder, file, now;
+  int keep = 10;
+};
+int verb_backup(const BackupFlags& flags);
+int verb_restore(const BackupFlags& flags);
 struct DoseFlags {
   std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
       phosphorus, reagent, reading, target, source, ratio, share, new_water;

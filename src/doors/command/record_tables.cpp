@@ -1,0 +1,137 @@
+#include "doors/command/record_tables.h"
+
+#include <fmt/core.h>
+
+#include <filesystem>
+
+#include "answers/record.h"
+#include "doors/command/files.h"
+#include "record/table.h"
+#include "tell/record_text.h"
+
+namespace leat::doors {
+namespace {
+
+using record::Entry;
+
+int refused(const std::string& why) {
+  fmt::print(stderr, "leat record: {}.\n", why);
+  return 2;
+}
+
+int refused(const Problems& problems) {
+  fmt::print(stderr, "{}", problems.text());
+  return 2;
+}
+
+bool write(const std::string& path, const std::string& text) {
+  std::string why_not;
+  if (write_new_file(path, text, why_not)) return true;
+  fmt::print(stderr, "leat record: {}.\n", why_not);
+  return false;
+}
+
+int export_folder(const std::string& folder, const std::vector<Entry>& entries, const Clock& clock) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error)
+    return refused(fmt::format("{} cannot be made ({}); name a folder or a file ending in .csv or .jsonl", folder,
+                               error.message()));
+  const auto in = [&](const std::string& name) { return (std::filesystem::path(folder) / name).string(); };
+  if (!write(in("record.csv"), record::csv_of(entries, clock))) return 2;
+  if (!write(in("record.jsonl"), tell::record_jsonl(entries))) return 2;
+  for (const Entry& e : entries)
+    if (!e.description.empty() && !write(in(fmt::format("chapter-{}.toml", e.number)), e.description)) return 2;
+  fmt::print("Wrote {} entries to {}: record.csv, record.jsonl, and the loop file of each chapter.\n", entries.size(),
+             folder);
+  return 0;
+}
+
+/// Entries that a file made by --export holds; nothing when it is a table from elsewhere.
+std::optional<std::vector<Entry>> exported(const RecordFlags& flags, const std::string& text, const CsvTable& table,
+                                           Problems& problems) {
+  if (flags.import_from.ends_with(".jsonl")) return tell::read_record_jsonl(text, flags.import_from, problems);
+  if (flags.map.empty() && record::is_own_table(table)) return record::entries_of(table, flags.import_from, problems);
+  return std::nullopt;
+}
+
+/// What the record holds already; nothing of one that is not there.
+std::vector<Entry> held(const std::string& path, std::string& why_not) {
+  std::error_code none;
+  if (!std::filesystem::exists(path, none)) return {};
+  const auto store = record::Store::open_to_read(path);
+  if (const auto* trouble = std::get_if<record::Trouble>(&store)) return why_not = trouble->said, std::vector<Entry>();
+  auto found = answers::whole_record(std::get<record::Store>(store));
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return why_not = trouble->said, std::vector<Entry>();
+  return std::move(std::get<std::vector<Entry>>(found));
+}
+
+int keep(const RecordFlags& flags, std::vector<Entry>& entries, const std::string& told) {
+  if (!flags.dry && !entries.empty()) {
+    auto store = record::Store::open(record_path(flags.loop));
+    if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused(trouble->said);
+    if (const auto trouble = std::get<record::Store>(store).append(entries)) return refused(trouble->said);
+  }
+  fmt::print("{}", told);
+  return 0;
+}
+
+int import_exported(const RecordFlags& flags, const std::vector<Entry>& other) {
+  std::string why_not;
+  const auto own = held(record_path(flags.loop), why_not);
+  if (!why_not.empty()) return refused(why_not);
+  auto merge = record::merged(own, other);
+  return keep(flags, merge.fresh,
+              fmt::format("{} {} entries; {} were in the record already.\n", flags.dry ? "Would take in" : "Took in",
+                          merge.fresh.size(), merge.known));
+}
+
+int import_foreign(const RecordFlags& flags, const LoopOfRecord& loop, const CsvTable& table) {
+  Problems problems;
+  if (flags.map.empty())
+    return refused(
+        fmt::format("{} is no table of leat: say what its columns are, and look first with --dry-run, such as "
+                    "--map \"{}\"",
+                    flags.import_from, record::likely_mapping(table, loop.context)));
+  auto order = record::DateOrder::year_first;
+  if (flags.dates == "day") order = record::DateOrder::day_first;
+  if (flags.dates == "month") order = record::DateOrder::month_first;
+  const auto mapping = record::read_mapping(flags.map, problems);
+  const auto rows = record::read_table(table, mapping, order, loop.context, flags.import_from, problems);
+  if (!problems.empty()) return refused(problems);
+  std::vector<Entry> entries;
+  for (const record::Understood& u : rows)
+    for (const Entry& e : u.entries) entries.push_back(e);
+  return keep(flags, entries, tell::import_text(rows, loop.context.clock, flags.dry));
+}
+
+}  // namespace
+
+int export_record(const RecordFlags& flags, const record::Store& store, const Clock& clock,
+                  const record::Filter& filter) {
+  const auto found = answers::whole_record(store, filter);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  const auto& entries = std::get<std::vector<Entry>>(found);
+  const std::string& to = flags.export_to;
+  const bool csv = to.ends_with(".csv"), jsonl = to.ends_with(".jsonl");
+  if (!csv && !jsonl) return export_folder(to, entries, clock);
+  if (!write(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries))) return 2;
+  fmt::print("Wrote {} entries to {}.\n", entries.size(), to);
+  return 0;
+}
+
+int import_record(const RecordFlags& flags, const LoopOfRecord& loop) {
+  Problems problems;
+  if (!flags.dates.empty() && flags.dates != "year" && flags.dates != "day" && flags.dates != "month")
+    problems.add({"--dates", 0, 0, "",
+                  fmt::format("\"{}\" is not known; write year, day or month: what stands first", flags.dates)});
+  const auto text = read_file(flags.import_from, problems);
+  if (!problems.empty()) return refused(problems);
+  CsvTable table;
+  if (!flags.import_from.ends_with(".jsonl")) table = read_csv(*text, flags.import_from, problems);
+  const auto own = problems.empty() ? exported(flags, *text, table, problems) : std::nullopt;
+  if (!problems.empty()) return refused(problems);
+  return own ? import_exported(flags, *own) : import_foreign(flags, loop, table);
+}
+
+}  // namespace leat::doors

@@ -1,0 +1,210 @@
+// The record as a grower meets it: commands in a folder of their own, from the first note to a restored backup.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+
+#include <array>
+#include <cstdio>
+
+#include "record/scratch.h"
+#include "tests/loop_file.h"
+
+namespace leat {
+namespace {
+
+using record::tests::Scratch;
+
+struct Printed {
+  std::string text;
+  int code = 0;
+};
+
+/// A yard with the example's loop, and a clock that stands still.
+struct Yard {
+  Scratch scratch;
+  Yard() { scratch.write("loop.toml", tests::slurp(std::string(LEAT_ROOT) + "/examples/first-loop/loop.toml")); }
+
+  Printed leat(const std::string& rest) const {
+    const std::string shell = "cd '" + scratch.folder() + "' && '" + LEAT_BINARY + "' " + rest + " 2>&1";
+    std::FILE* pipe = popen(shell.c_str(), "r");
+    Printed printed;
+    std::array<char, 4096> buffer;
+    for (std::size_t n; (n = std::fread(buffer.data(), 1, buffer.size(), pipe)) > 0;)
+      printed.text.append(buffer.data(), n);
+    const int status = pclose(pipe);
+    printed.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    return printed;
+  }
+  Printed at_noon(const std::string& rest) const { return leat(rest + " --now '2026-11-20 12:00'"); }
+  std::string head() const {
+    const std::string text = leat("record --verify").text;
+    const std::size_t at = text.find("head ");
+    EXPECT_NE(at, std::string::npos) << text;
+    return text.substr(at, 69);
+  }
+};
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+TEST(RecordCommands, TheFirstNoteMakesTheRecord) {
+  const Yard yard;
+  const Printed first = yard.at_noon("note 'fed 60 g'");
+  EXPECT_EQ(first.code, 0);
+  EXPECT_EQ(first.text,
+            "    2  fed 60 g, tank.nursery, 2026-11-20 12:00\n"
+            "The record begins with this; loop.toml is kept in it as it is now (entry 1).\n");
+  const Printed list = yard.leat("record");
+  EXPECT_EQ(list.text,
+            "    1  a new chapter: the record begins, 2026-11-20 12:00\n"
+            "    2  fed 60 g, tank.nursery, 2026-11-20 12:00\n");
+}
+
+TEST(RecordCommands, NoNoteIsRefusedForItsWords) {
+  const Yard yard;
+  const Printed vague = yard.at_noon("note loop.toml 'kh 4'");
+  EXPECT_EQ(vague.code, 0);
+  EXPECT_TRUE(holds(vague.text, "kept as words: degrees or mg/L?")) << vague.text;
+  const std::string command = "record loop.toml --correct 2 \"kh 4 dKH\" --why completed";
+  EXPECT_TRUE(holds(vague.text, "leat " + command)) << vague.text;
+  const Printed completed = yard.leat(command);
+  EXPECT_EQ(completed.code, 0) << completed.text;
+  EXPECT_TRUE(holds(completed.text, "3  alkalinity 4 dKH, tank.nursery, 2026-11-20 12:00 [instead of 2: completed]"))
+      << completed.text;
+}
+
+TEST(RecordCommands, ABrokenLoopFileIsNoReasonToRefuse) {
+  const Yard yard;
+  yard.scratch.write("loop.toml", "[tank.nursery]\nvolume = \"1000\"\n[fish.trout]\nin = \"tank.nursery\"\n]]\n");
+  const Printed note = yard.at_noon("note '2 dead'");
+  EXPECT_EQ(note.code, 0);
+  EXPECT_TRUE(holds(note.text, "died 2")) << note.text;
+  EXPECT_TRUE(holds(note.text, "leat check loop.toml shows them")) << note.text;
+}
+
+TEST(RecordCommands, MistakesAreToldInOneSentence) {
+  const Yard yard;
+  EXPECT_TRUE(holds(yard.leat("record").text, "nothing has been noted yet. Begin with: leat note loop.toml"));
+  EXPECT_TRUE(holds(yard.leat("backup").text, "nothing has been noted yet"));
+  EXPECT_TRUE(holds(yard.leat("restore").text, "no backup of loop.record.db lies in backups"));
+  EXPECT_TRUE(holds(yard.leat("note").text, "says nothing to note"));
+  EXPECT_TRUE(holds(yard.leat("note lop.toml 'fed 60 g'").text, "lop.toml: cannot be read"));
+  EXPECT_TRUE(holds(yard.leat("note 'fed 60 g' --at tomorow").text, "--at: \"tomorow\" is no time that can be read"));
+  yard.at_noon("note 'fed 60 g'");
+  EXPECT_TRUE(holds(yard.leat("record --since lately").text, "--since: \"lately\" is no time"));
+  EXPECT_TRUE(holds(yard.leat("record --what feed").text, "Nothing of that is in the record, which has 2 entries"));
+  EXPECT_TRUE(holds(yard.leat("record --correct 9 'fed 50 g'").text, "there is no entry 9"));
+  EXPECT_TRUE(holds(yard.leat("record --correct two 'fed 50 g'").text, "is no number of an entry"));
+  EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 50'").text, "so entry 2 stays as it is; plainer: \"fed 50 g\""));
+  EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 50 g' --verify").text, "are asked one at a time"));
+  EXPECT_EQ(yard.leat("record --correct 2 'fed 50'").code, 2);
+}
+
+TEST(RecordCommands, ACorrectionKeepsTimeAndPlaceAndIsCorrectedOnce) {
+  const Yard yard;
+  yard.at_noon("note 'yesterday fed 60 g in raft'");
+  EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 50 g' --why 'typed wrong'").text,
+                    "3  fed 50 g, raft_bed.north, 2026-11-19 [instead of 2: typed wrong]"));
+  EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 40 g'").text, "was corrected already, by entry 3"));
+  EXPECT_EQ(yard.leat("record --correct 3 nothing --why 'was another day'").code, 0);
+  EXPECT_FALSE(holds(yard.leat("record").text, "fed"));
+  const std::string all = yard.leat("record --superseded").text;
+  EXPECT_TRUE(holds(all, "2  fed 60 g, raft_bed.north, 2026-11-19 [corrected by 3]")) << all;
+  EXPECT_TRUE(holds(all, "withdrawn")) << all;
+}
+
+TEST(RecordCommands, FiltersNarrowTheList) {
+  const Yard yard;
+  yard.at_noon("note '2026-11-10 07:30 min 8.1 max 10.4' 'yesterday 2 dead' 'planted 12 rocket in raft 1' 'ph 6.8'");
+  EXPECT_EQ(yard.at_noon("record --since yesterday --until yesterday").text,
+            "    4  died 2, tank.nursery, 2026-11-19\n");
+  EXPECT_TRUE(holds(yard.leat("record --what rocket").text, "planted 12 rocket"));
+  EXPECT_TRUE(holds(yard.leat("record --what ph").text, "pH 6.8"));
+  EXPECT_TRUE(holds(yard.leat("record --where 'raft 1'").text, "planted 12 rocket"));
+  EXPECT_FALSE(holds(yard.leat("record --where raft").text, "died"));
+  EXPECT_TRUE(holds(yard.leat("record --latest 1").text, "These are the latest 1 of 6"));
+}
+
+TEST(RecordCommands, MinAndMaxRunFromTheLastReset) {
+  const Yard yard;
+  yard.leat("note 'min 8.1 max 10.4' --now '2026-11-19 07:30'");
+  EXPECT_TRUE(holds(yard.leat("note 'min 9.1 max 11.4' --now '2026-11-20 07:41'").text,
+                    "temperature min 9.1 degC, tank.nursery, 2026-11-20 07:41 (since 2026-11-19 07:30)"));
+}
+
+TEST(RecordCommands, AChapterKeepsTheLoopFile) {
+  const Yard yard;
+  yard.at_noon("note 'fed 60 g'");
+  yard.scratch.write("loop.toml", yard.scratch.read("loop.toml") + "# a second raft\n");
+  EXPECT_TRUE(holds(yard.at_noon("note 'fed 60 g'").text, "loop.toml has changed since the last chapter"));
+  const Printed chapter = yard.at_noon("note 'replumbed: a second raft'");
+  EXPECT_TRUE(holds(chapter.text, "4  a new chapter: a second raft")) << chapter.text;
+  EXPECT_FALSE(holds(chapter.text, "has changed since"));
+  EXPECT_EQ(yard.leat("record --export out").code, 0);
+  EXPECT_EQ(yard.scratch.read("out/chapter-4.toml"), yard.scratch.read("loop.toml"));
+}
+
+TEST(RecordCommands, WhatGoesOutComesBackTheSame) {
+  const Yard yard;
+  yard.at_noon(
+      "note 'fed 60 g, =slow' 'nh3 between 0.25 and 0.5 by drop kit' 'this morning 2 dead, about 70 g' 'kh 4'");
+  yard.leat("record --correct 2 'fed 50 g' --why '-typed'");
+  const std::string head = yard.head();
+  for (const char* file : {"all.csv", "all.jsonl"}) {
+    const Yard other;
+    ASSERT_EQ(yard.leat(std::string("record --export ") + file).code, 0);
+    other.scratch.write(file, yard.scratch.read(file));
+    EXPECT_TRUE(holds(other.leat(std::string("record --dry-run --import ") + file).text, "Would take in 7 entries"));
+    EXPECT_TRUE(holds(other.leat("record").text, "nothing has been noted yet"));
+    const Printed taken = other.leat(std::string("record --import ") + file);
+    EXPECT_TRUE(holds(taken.text, "Took in 7 entries; 0 were")) << taken.text;
+    EXPECT_EQ(other.head(), head) << file;
+    EXPECT_TRUE(holds(other.leat(std::string("record --import ") + file).text, "Took in 0 entries; 7 were"));
+    EXPECT_EQ(other.head(), head) << file;
+  }
+  EXPECT_TRUE(holds(yard.leat("record --export all.csv").text, "is there already"));
+}
+
+TEST(RecordCommands, ATableFromElsewhereIsLookedAtFirst) {
+  const Yard yard;
+  yard.scratch.write("log.csv", "Date,Temp (C),NH3\n2026-11-01,9.5,0.25-0.5\n2026-11-02,9.7,lots\n");
+  const Printed asked = yard.at_noon("record --import log.csv");
+  EXPECT_EQ(asked.code, 2);
+  EXPECT_TRUE(holds(asked.text, "--map \"Date=date, Temp (C)=temp C, NH3=nh3\"")) << asked.text;
+  const std::string map = " --map 'Date=date, Temp (C)=temp C, NH3=nh3 mg/L as N'";
+  const Printed dry = yard.at_noon("record --dry-run --import log.csv" + map);
+  EXPECT_TRUE(holds(dry.text, "Would take in 4 entries, of them 1 as words only")) << dry.text;
+  EXPECT_TRUE(holds(yard.leat("record").text, "nothing has been noted yet"));
+  EXPECT_EQ(yard.at_noon("record --import log.csv" + map).code, 0);
+  EXPECT_TRUE(
+      holds(yard.leat("record --what ammonia").text, "ammonia 0.25 to 0.5 mg/L as N, tank.nursery, 2026-11-01"));
+}
+
+TEST(RecordCommands, ABackupComesBack) {
+  const Yard yard;
+  yard.at_noon("note 'fed 60 g'");
+  const std::string head = yard.head();
+  const Printed made = yard.at_noon("backup");
+  EXPECT_TRUE(holds(made.text, "Wrote backups/loop.record.2026-11-20T120000.db: 2 entries")) << made.text;
+  yard.at_noon("note 'ph 6.8'");
+  const Printed back = yard.at_noon("restore");
+  EXPECT_EQ(back.code, 0) << back.text;
+  EXPECT_TRUE(holds(back.text, "The one that was is kept as loop.record.before-restore-2026-11-20T120000.db"))
+      << back.text;
+  EXPECT_TRUE(holds(back.text, "It held 1 entry that the backup does not")) << back.text;
+  EXPECT_EQ(yard.head(), head);
+}
+
+TEST(RecordCommands, AHeadThatWasKeptIsFoundAgain) {
+  const Yard yard;
+  yard.at_noon("note 'fed 60 g'");
+  const std::string head = yard.head().substr(5);
+  yard.at_noon("note 'ph 6.8'");
+  EXPECT_TRUE(holds(yard.leat("record --verify --head " + head).text, "The head that you kept is in it"));
+  const Printed other = yard.leat("record --verify --head " + std::string(64, 'a'));
+  EXPECT_EQ(other.code, 1);
+  EXPECT_TRUE(holds(other.text, "FAULT the head you kept is not in it")) << other.text;
+}
+
+}  // namespace
+}  // namespace leat
