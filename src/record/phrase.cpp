@@ -173,7 +173,8 @@ class SentenceReader {
   }
 
   /// All up to the next break that a clause follows is kept as words.
-  std::size_t skip_to_clause() {
+  std::size_t skip_to_clause(std::size_t start) {
+    if (c_.at == start) ++c_.at;
     while (!c_.done()) {
       if (c_.at_break()) {
         Cursor next = c_;
@@ -186,14 +187,14 @@ class SentenceReader {
   }
 
   void doubtful(std::size_t start, const Clause& clause) {
-    keep_words(start, skip_to_clause(), clause.doubt, clause.offer);
+    keep_words(start, skip_to_clause(start), clause.doubt, clause.offer);
   }
 
   /// Plain words. One that nearly starts a phrase is asked about, and so are numbers that nothing was made of.
   void remark(std::size_t start) {
     const std::string word(c_.plain());
     const std::string rest = c_.words(c_.at + 1, c_.end);
-    skip_to_clause();
+    skip_to_clause(start);
     static const std::vector<std::string_view> kKnown = {
         "fed",  "dosed", "topped", "moved",   "planted", "substituted", "died",    "harvested", "sold",    "cleaned",
         "dead", "min",   "max",    "stocked", "weighed", "replumbed",   "weather", "ammonia",   "nitrite", "nitrate"};
@@ -216,7 +217,7 @@ class SentenceReader {
 
 bool is_preposition(std::string_view word) {
   for (const std::string_view known :
-       {"in", "into", "to", "from", "on", "at", "with", "by", "using", "since", "as", "of"})
+       {"in", "into", "to", "from", "on", "at", "with", "by", "using", "since", "as", "of", "for"})
     if (word == known) return true;
   return false;
 }
@@ -265,10 +266,11 @@ bool take_where(Cursor& c, Entry& e, Clause& clause) {
     return true;
   }
   const auto near = near_places(c.context, words);
+  const bool any = near.size() > 1 && near.size() == near_places(c.context, "").size();
   clause.doubted(near.empty()
                      ? fmt::format("the loop file names no part \"{}\"", words)
                      : fmt::format("\"{}\" is no part of the loop file, which has {}", words, fmt::join(near, ", ")),
-                 near.empty() ? "" : fmt::format("{} {}", c.words(c.start, from), near[0]));
+                 near.empty() || any ? "" : fmt::format("{} {}", c.words(c.start, from), near[0]));
   return true;
 }
 

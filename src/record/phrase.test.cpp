@@ -134,6 +134,14 @@ constexpr Case kPlain[] = {
     {"fed 60 g and ph 6.8", "fed [60 g] @tank.nursery; pH [6.8] @tank.nursery"},
     {"fed 60 g; ph 6.8\nkh 4 drops",
      "fed [60 g] @tank.nursery; pH [6.8] @tank.nursery; alkalinity [3 to 4 drops] @tank.nursery"},
+    {"pH=6.8", "pH [6.8] @tank.nursery"},
+    {"dead: 2", "died x2 @tank.nursery"},
+    {"no deaths", "died x0 @tank.nursery"},
+    {"2 dead (floating)", "died x2 @tank.nursery; words \"(floating)\""},
+    {"harvest 450 g chard, ( ph 6.8", "harvested {chard} [450 g]; words \"( ph 6.8\""},
+    {"power off", "power {off}"},
+    {"power back", "power {on}"},
+    {"pump is back on at 11:00", "pump {on} | 2026-11-25 11:00"},
     {"pellets are low", "words \"pellets are low\""},
     {"gasping at the surface", "words \"gasping at the surface\""}};
 INSTANTIATE_TEST_SUITE_P(Plain, Phrases, ::testing::ValuesIn(kPlain));
@@ -192,6 +200,9 @@ constexpr Doubt kDoubts[] = {{"fed 60", "in what unit", "fed 60 g"},
                              {"level 12 cm", "of which vessel", "level 12 cm in gravel_bed.west"},
                              {"60 g", "what the number is", "fed 60 g"},
                              {"3 fish jumped out", "what the number is", ""},
+                             {"fed 2 scoops", "in what unit", ""},
+                             {"fed 60 g on 24/11", "is no part of the loop file", ""},
+                             {"sold 2 kg of chard for 8 dollars", "\"for\" is not understood", "sold 2 kg of chard"},
                              {"wather clear", "\"wather\" is not understood", "weather clear"}};
 INSTANTIATE_TEST_SUITE_P(Unclear, Doubts, ::testing::ValuesIn(kDoubts));
 

@@ -36,8 +36,9 @@ bool take_measured(Cursor& c, Entry& e, Clause& clause, std::string_view kinds, 
   if (!said->doubt.empty()) clause.doubted(said->doubt, "");
   if (kinds.find(kind_of_unit(e.amount.unit)) == std::string_view::npos || e.amount.unit.empty()) {
     const Amount bare{e.amount.low, e.amount.high, std::string(unit), "", e.amount.about};
+    // A unit of one's own, as "scoops", is no number of grams.
     clause.doubted(e.amount.unit.empty() ? "in what unit?" : fmt::format("{} does not fit here", e.amount.unit),
-                   fmt::format("{} {}", before, amount_text(bare)));
+                   c.at_break() ? fmt::format("{} {}", before, amount_text(bare)) : "");
   }
   return true;
 }
@@ -167,6 +168,7 @@ void take_mass_behind(Cursor& c, Entry& e, Clause& clause) {
 
 void read_died(Cursor& c, Entry& e, Clause& clause) {
   if (!e.count) {
+    c.take_any({":", "="});
     e.count = take_count(c);
     c.take_any({"dead", "died"});
   }
@@ -241,9 +243,13 @@ constexpr std::array kDeeds = {DeedWord{"fed", "fed", read_fed},
                                DeedWord{"dosed", "dosed", read_dosed},
                                DeedWord{"dose", "dosed", read_dosed},
                                DeedWord{"added", "added", read_added},
+                               DeedWord{"add", "added", read_added},
                                DeedWord{"stocked", "stocked", read_stocked},
+                               DeedWord{"stock", "stocked", read_stocked},
                                DeedWord{"moved", "moved", read_moved},
+                               DeedWord{"move", "moved", read_moved},
                                DeedWord{"planted", "planted", read_planted},
+                               DeedWord{"plant", "planted", read_planted},
                                DeedWord{"transplanted", "planted", read_planted},
                                DeedWord{"sowed", "planted", read_planted},
                                DeedWord{"sown", "planted", read_planted},
@@ -255,9 +261,11 @@ constexpr std::array kDeeds = {DeedWord{"fed", "fed", read_fed},
                                DeedWord{"found", "died", read_died},
                                DeedWord{"weighed", "weighed", read_weighed},
                                DeedWord{"harvested", "harvested", read_harvested},
+                               DeedWord{"harvest", "harvested", read_harvested},
                                DeedWord{"picked", "harvested", read_harvested},
                                DeedWord{"sold", "sold", read_harvested},
                                DeedWord{"cleaned", "cleaned", read_cleaned},
+                               DeedWord{"clean", "cleaned", read_cleaned},
                                DeedWord{"rinsed", "cleaned", read_cleaned},
                                DeedWord{"scrubbed", "cleaned", read_cleaned},
                                DeedWord{"replumbed", "replumbed", read_chapter},
@@ -270,8 +278,20 @@ const DeedWord* deed_at(const Cursor& c) {
   return found == kDeeds.end() ? nullptr : &*found;
 }
 
+/// "power off", "pump back on": what happened to it, or "".
+std::string_view switched(const Cursor& c) {
+  if (c.plain() != "power" && c.plain() != "pump") return "";
+  std::size_t n = 1;
+  while (c.plain(n) == "is" || c.plain(n) == "went" || c.plain(n) == "came") ++n;
+  const bool back = c.plain(n) == "back";
+  const std::string_view how = c.plain(back ? n + 1 : n);
+  if (how == "off" || how == "out" || how == "cut" || how == "failed" || how == "stopped") return "off";
+  return how == "on" || how == "started" || back ? "on" : "";
+}
+
 bool says_death(std::string_view word) {
-  return word == "dead" || word == "died" || word == "morts" || word == "mort" || word == "dying";
+  return word == "dead" || word == "died" || word == "morts" || word == "mort" || word == "deaths" || word == "death" ||
+         word == "dying";
 }
 
 /// "2 dead", "two trout died", "none dead": how many words stand before the death, or 0.
@@ -298,8 +318,8 @@ void read_death_first(Cursor& c, Entry& e, Clause& clause) {
 }  // namespace
 
 bool starts_deed(const Cursor& c) {
-  return deed_at(c) || words_before_death(c) > 0 || (c.plain() == "water" && c.plain(1) == "change") ||
-         (c.plain() == "not" && c.plain(1) == "fed");
+  return deed_at(c) || !switched(c).empty() || words_before_death(c) > 0 ||
+         (c.plain() == "water" && c.plain(1) == "change") || (c.plain() == "not" && c.plain(1) == "fed");
 }
 
 bool read_deed(Cursor& c, Clause& clause) {
@@ -313,6 +333,13 @@ bool read_deed(Cursor& c, Clause& clause) {
     e.what = "changed_water";
     ++c.at;
     read_changed(c, e, clause);
+  } else if (const std::string_view how = switched(c); !how.empty()) {
+    e.what = c.plain();
+    e.subject = how;
+    ++c.at;
+    while (c.take_any({"is", "went", "came", "back"})) {
+    }
+    c.take_any({"off", "out", "cut", "failed", "stopped", "on", "started"});
   } else if (c.plain() == "not" && c.plain(1) == "fed") {
     c.at += 2;
     e.what = "fed";

@@ -32,8 +32,10 @@ struct Cursor {
       if (take(word)) return true;
     return false;
   }
-  /// At a comma, "and", or the end.
-  bool at_break() const { return done() || plain() == "," || plain() == "and" || plain() == "&"; }
+  /// At a comma, "and", a bracket, or the end.
+  bool at_break() const {
+    return done() || plain() == "," || plain() == "and" || plain() == "&" || plain().starts_with("(");
+  }
   bool is_number(std::size_t ahead = 0) const { return at + ahead < end && tokens[at + ahead].number.has_value(); }
 };
 

@@ -79,7 +79,7 @@ struct Cutter {
   }
   bool is_mark(std::size_t i) const {
     const char c = phrase[i];
-    return c == ',' || c == ';' || c == '<' || c == '>' || c == '~' || c == ':' || c == '?' || c == '!';
+    return c == ',' || c == ';' || c == '<' || c == '>' || c == '~' || c == ':' || c == '?' || c == '!' || c == '=';
   }
   void take_word() {
     std::size_t n = 0;

@@ -21,11 +21,14 @@ std::vector<std::string> phrases_of(const std::vector<std::string>& words) {
   return {one};
 }
 
-/// The first word is the loop's file when it ends like one.
+/// The word that ends like a loop's file is one.
 std::string take_loop_file(std::vector<std::string>& words) {
-  if (words.empty() || !words[0].ends_with(".toml")) return "loop.toml";
-  std::string file = words[0];
-  words.erase(words.begin());
+  const auto found = std::find_if(words.begin(), words.end(), [](const std::string& w) {
+    return w.ends_with(".toml") && w.find(' ') == std::string::npos;
+  });
+  if (found == words.end()) return "loop.toml";
+  std::string file = *found;
+  words.erase(found);
   return file;
 }
 
