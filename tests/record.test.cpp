@@ -53,7 +53,7 @@ TEST(RecordCommands, TheFirstNoteMakesTheRecord) {
   EXPECT_EQ(first.code, 0);
   EXPECT_EQ(first.text,
             "    2  fed 60 g, tank.nursery, 2026-11-20 12:00\n"
-            "The record begins with this; loop.toml is kept in it as it is now (entry 1).\n");
+            "A first chapter begins with this; loop.toml is kept in it as it is now (entry 1).\n");
   const Printed list = yard.leat("record");
   EXPECT_EQ(list.text,
             "    1  a new chapter: the record begins, 2026-11-20 12:00\n"

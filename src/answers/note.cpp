@@ -16,11 +16,9 @@ record::Entry chapter_of(const record::Context& context, const std::string& desc
   return e;
 }
 
-/// The description that the last chapter was opened with.
-std::string described_last(const record::Store& store) {
-  const auto chapters = store.entries({.what = "chapter", .latest = 1});
-  const auto* found = std::get_if<std::vector<record::Entry>>(&chapters);
-  return found && !found->empty() ? found->front().description : "";
+/// The last chapter, if there is one.
+std::variant<std::vector<record::Entry>, record::Trouble> last_chapter(const record::Store& store) {
+  return store.entries({.what = "chapter", .latest = 1});
 }
 
 std::vector<record::Understood> read_all(const record::Context& context, const NoteRequest& request) {
@@ -42,6 +40,7 @@ std::optional<record::Trouble> keep(record::Store& store, std::vector<record::En
   for (const record::Understood& u : answer.understood)
     for (const record::Entry& e : u.entries) first.push_back(e);
   if (const auto trouble = store.append(first)) return trouble;
+  answer.chapter = before > 0 ? first.front().number : 0;
   std::size_t at = before;
   for (record::Understood& u : answer.understood)
     for (record::Entry& e : u.entries) e = first[at++];
@@ -65,15 +64,16 @@ std::variant<NoteAnswer, record::Trouble> note(record::Store* store, const recor
   answer.dry = request.dry || !store;
   answer.understood = read_all(context, request);
   if (answer.dry || answer.understood.empty()) return answer;
-  const auto size = store->size();
-  if (const auto* trouble = std::get_if<record::Trouble>(&size)) return *trouble;
-  std::vector<record::Entry> first;
-  answer.begun = std::get<std::int64_t>(size) == 0;
-  if (answer.begun) first.push_back(chapter_of(context, request.description));
-  if (const auto trouble = keep(*store, std::move(first), answer)) return *trouble;
-  const std::string last = described_last(*store);
-  answer.loop_changed =
-      !last.empty() && !request.description.empty() && last != record::clean_text(request.description);
+  const auto before = last_chapter(*store);
+  if (const auto* trouble = std::get_if<record::Trouble>(&before)) return *trouble;
+  const bool none = std::get<std::vector<record::Entry>>(before).empty();
+  if (const auto trouble = keep(
+          *store, none ? std::vector{chapter_of(context, request.description)} : std::vector<record::Entry>{}, answer))
+    return *trouble;
+  const auto now = last_chapter(*store);
+  const auto* chapter = std::get_if<std::vector<record::Entry>>(&now);
+  if (!chapter || chapter->empty()) return answer;
+  answer.loop_changed = chapter->front().description != record::clean_text(request.description);
   return answer;
 }
 

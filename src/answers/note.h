@@ -19,7 +19,7 @@ struct NoteRequest {
 struct NoteAnswer {
   std::vector<record::Understood> understood;  ///< numbered, when they were kept
   bool dry = false;
-  bool begun = false;         ///< the record began with this note: its first entry is a chapter
+  std::int64_t chapter = 0;   ///< the entry that keeps the loop file, if the record had no chapter before this note
   bool loop_changed = false;  ///< the loop file is another than when the present chapter was opened
 };
 

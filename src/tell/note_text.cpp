@@ -43,8 +43,9 @@ std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, con
     if (!u.doubt.empty()) text += doubt_text(u, loop_file);
     if (u.doubt.empty()) text += taken_text(u.taken);
   }
-  if (answer.begun)
-    text += fmt::format("The record begins with this; {} is kept in it as it is now (entry 1).\n", loop_file);
+  if (answer.chapter > 0)
+    text += fmt::format("A first chapter begins with this; {} is kept in it as it is now (entry {}).\n", loop_file,
+                        answer.chapter);
   if (answer.loop_changed)
     text += fmt::format(
         "{} has changed since the last chapter. If the plumbing did: leat note {} \"replumbed: what "
