@@ -144,6 +144,24 @@ void spread_drops(Amount& a) {
   if (a.low == a.high) a.low = std::max(0.0, *a.high - 1.0);
 }
 
+/// The other end of an interval, if one follows: "to 0.5", "- 0.5", "and 0.5" after "between".
+void take_second(const Tokens& tokens, std::size_t& i, std::size_t end, char side, bool between, AmountSaid& said,
+                 UnitSaid& unit) {
+  Amount& a = said.amount;
+  const std::string_view link = plain_at(tokens, i, end);
+  const bool linked = (between && link == "and") || (!side && is_one_of(link, {"to", "-", "–", "or"}));
+  if (!linked || i + 1 >= end || !tokens[i + 1].number) {
+    if (between) said.doubt = "between which two?";
+    return;
+  }
+  a.high = *tokens[i + 1].number;
+  i += 2;
+  const UnitSaid second = take_unit(tokens, i, end);
+  if (!unit.unit.empty() && !second.unit.empty() && unit.unit != second.unit) said.doubt = "two units in one";
+  if (unit.unit.empty()) unit = second;
+  if (*a.high < *a.low) said.doubt = fmt::format("{} is above {}", *a.low, *a.high);
+}
+
 }  // namespace
 
 char kind_of_unit(const std::string& unit) {
@@ -190,20 +208,7 @@ std::optional<AmountSaid> take_amount(const Tokens& tokens, std::size_t& at, std
   }
   UnitSaid unit = take_unit(tokens, i, end);
   a.low = a.high = *first.number;
-  const std::size_t before = i;
-  const std::string_view link = plain_at(tokens, i, end);
-  const bool linked = (between && link == "and") || (!side && is_one_of(link, {"to", "-", "–", "or"}));
-  if (linked && i + 1 < end && tokens[i + 1].number) {
-    a.high = *tokens[i + 1].number;
-    i += 2;
-    const UnitSaid second = take_unit(tokens, i, end);
-    if (!unit.unit.empty() && !second.unit.empty() && unit.unit != second.unit) said.doubt = "two units in one";
-    if (unit.unit.empty()) unit = second;
-    if (*a.high < *a.low) said.doubt = fmt::format("{} is above {}", *a.low, *a.high);
-  } else {
-    i = before;
-    if (between) said.doubt = "between which two?";
-  }
+  take_second(tokens, i, end, side, between, said, unit);
   if (side == '<') a.low.reset();
   if (side == '>') a.high.reset();
   a.unit = unit.unit;

@@ -213,6 +213,14 @@ TEST(Phrase, AnOfferIsUnderstood) {
   }
 }
 
+TEST(Phrase, NoNumberOverflows) {
+  const std::string huge(308, '9');
+  for (const std::string& phrase :
+       {"flow " + huge + " L in 0.001 s", "ph " + huge, "no2 below " + huge, "flow 1 L in " + huge + " s"})
+    for (const Understood& u : read_phrase(phrase, context()))
+      for (const Entry& e : u.entries) EXPECT_LT(e.amount.high.value_or(0.0), 1e10) << phrase;
+}
+
 TEST(Phrase, NothingSaidIsNothing) {
   EXPECT_TRUE(read_phrase("", context()).empty());
   EXPECT_TRUE(read_phrase(" ; , \n", context()).empty());

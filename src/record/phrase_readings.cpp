@@ -176,6 +176,10 @@ bool take_number(Cursor& c, const Measure& m, Clause& clause, std::string_view e
       clause.doubted("in how many seconds?", fmt::format("flow {} in 18 s", amount_text(a)));
     }
   }
+  if (a.high.value_or(0.0) > kAny) {
+    clause.doubted(fmt::format("{} is beyond anything likely", number_said(a)), "");
+    return false;
+  }
   check_unit(a, m, clause);
   check_range(a, m, clause);
   Entry e = reading_of(m, a);
