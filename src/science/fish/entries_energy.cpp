@@ -2,6 +2,7 @@
 #include "science/fish/energy.h"
 #include "science/fish/entries.h"
 #include "science/fish/entry_input.h"
+#include "science/fish/rationed_growth.h"
 
 namespace leat::science {
 namespace {
@@ -45,6 +46,48 @@ double gain_percent(const Given& g) {
   return Frequency<>((gain / fish).si()).in(percent_per_day);
 }
 
+const InputRow kFeedEnergy = assumed("feed_energy", "kJ/g", 10, 25, 17.5, "digestible energy of the feed");
+
+RationedGrowth<double> on_ration(const Given& g) {
+  const Mass<> fish(g("fish_mass"));
+  const Temperature<> water = celsius(g("temperature"));
+  const Power<> digested(g("ration") * percent_per_day.si() * fish.si() * g("feed_energy") * kilojoule_per_gram.si());
+  return growth_on_ration(digested, water, fish, growth_potential(*find_species("rainbow trout"), water, fish));
+}
+
+double mass_on_ration(const Given& g) {
+  return fish_mass_on_ration(*find_species("rainbow trout"), Mass<>(g("fish_mass")), g("ration") * percent_per_day,
+                             g("feed_energy") * kilojoule_per_gram, celsius(g("temperature")), days(g("span")))
+      .in(units::gram);
+}
+
+std::vector<Entry> ration_entries() {
+  const InputRow ration = input("ration", "%/d", 0, 10, "feed eaten per mass of fish");
+  return {
+      {"growth_on_ration",
+       "Growth of a trout on a ration, held to what the warmth allows; a loss below maintenance",
+       {kFish, kWater, ration, kFeedEnergy},
+       {{"gain", "%/d", [](const Given& g) { return on_ration(g).gain.in(percent_per_day); }},
+        {"heat", "kJ/d", [](const Given& g) { return on_ration(g).heat.in(kilojoule_per_day); }}},
+       "Bureau, Kaushik & Cho 2002; Iwama & Tautz 1981; below maintenance derived from Weatherley & Gill 1981"},
+      {"ration_maintenance",
+       "Ration that holds a trout at its mass",
+       {kFish, kWater, kFeedEnergy},
+       {{"ration", "%/d",
+         [](const Given& g) {
+           return ration_maintenance(celsius(g("temperature")), Mass<>(g("fish_mass")),
+                                     g("feed_energy") * kilojoule_per_gram)
+               .in(percent_per_day);
+         }}},
+       "Bureau, Kaushik & Cho 2002"},
+      {"fish_mass_on_ration",
+       "Mass of a trout after a span at one ration and one temperature; none: after a fast",
+       {kFish, kWater, ration, kFeedEnergy, input("span", "d", 0, 1000, "time")},
+       {{"mass", "g", mass_on_ration}},
+       "Bureau, Kaushik & Cho 2002; Iwama & Tautz 1981; below maintenance derived from Weatherley & Gill 1981"},
+  };
+}
+
 std::vector<Entry> need_entries() {
   return {
       {"energy_need_factorial",
@@ -82,8 +125,7 @@ std::vector<Entry> need_entries() {
        "Cho 1991; Bureau, Kaushik & Cho 2002"},
       {"gain_from_ration",
        "Growth of a trout from the ration eaten; a loss below maintenance",
-       {kFish, kWater, input("ration", "%/d", 0, 10, "feed eaten per mass of fish"),
-        assumed("feed_energy", "kJ/g", 10, 25, 17.5, "digestible energy of the feed")},
+       {kFish, kWater, input("ration", "%/d", 0, 10, "feed eaten per mass of fish"), kFeedEnergy},
        {{"gain", "%/d", gain_percent}},
        "Bureau, Kaushik & Cho 2002"},
   };
@@ -149,6 +191,7 @@ std::vector<Entry> size_entries() {
 
 std::vector<Entry> energy_entries() {
   std::vector<Entry> all = need_entries();
+  for (Entry& entry : ration_entries()) all.push_back(std::move(entry));
   for (Entry& entry : size_entries()) all.push_back(std::move(entry));
   return all;
 }

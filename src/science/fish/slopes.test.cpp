@@ -15,7 +15,7 @@
 #include "science/crops/uptake.h"
 #include "science/fish/diel_pulse.h"
 #include "science/fish/nitrogen.h"
-#include "science/fish/potential.h"
+#include "science/fish/rationed_growth.h"
 #include "science/fish/temperature_response.h"
 
 namespace leat::science {
@@ -89,6 +89,22 @@ std::vector<Curve> fish_curves() {
               return fasting_heat_cho(warm(t), Mass<N>(N(0.1))).si();
             }),
       curve("energy of gain", 0.003, 1.0, [](auto w) { return energy_of_gain(Mass<decltype(w)>(w)).si() * 1e-6; }),
+      curve("gain on a ration", 0, 0.05,
+            [](auto p) {
+              using N = decltype(p);
+              const Mass<N> fish(N(0.1));
+              return growth_on_ration(Power<N>(p), warm(N(12.0)), fish, growth_potential(trout(), warm(N(12.0)), fish))
+                         .gain.si() *
+                     8.64e6;
+            }),
+      curve("heat on a ration", 0, 0.5,
+            [](auto p) {
+              using N = decltype(p);
+              const Mass<N> fish(N(0.1));
+              return growth_on_ration(Power<N>(p), warm(N(12.0)), fish, growth_potential(trout(), warm(N(12.0)), fish))
+                         .heat.si() *
+                     10.0;
+            }),
       curve("peak time", 1, 30, [](auto t) { return ammonia_peak_time(warm(t)).in(units::hour); }),
       curve("daily pulse", 0, 86400,
             [](auto s) {
