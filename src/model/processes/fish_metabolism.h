@@ -4,8 +4,7 @@
 #include "model/books/layout.h"
 #include "model/processes/body_state.h"
 #include "science/fish/diel_pulse.h"
-#include "science/fish/energy.h"
-#include "science/fish/potential.h"
+#include "science/fish/rationed_growth.h"
 
 namespace leat::model {
 
@@ -29,8 +28,8 @@ void post_minerals(const FishMatter& matter, const N& used, const BodySlots& wat
 }
 
 /// Feed passes the gut in three stages, so that its ammonia comes out as the measured pulse. Everything digested is
-/// first counted as burnt; growth then takes back what becomes flesh. Both are balanced by themselves, so any mix of
-/// them is.
+/// first counted as burnt; growth then takes back what becomes flesh, or a loss gives back what was. Each is balanced
+/// by itself, so any mix of them is.
 template <class N>
 void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N> y, const FishSlots& fish,
                const BodySlots& water, const Accounts& outside, Posting<N>& post) {
@@ -42,12 +41,9 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
 
   const Mass<N> one(slot(fish.biomass) / plan.count);
   const Power<N> digested(used * plan.feed_energy.si() / plan.count);
-  const auto energy = science::energy_budget_bureau(digested, science::fasting_heat_cho(body.temperature, one));
-  // Growth is the smaller of what the energy allows and what the temperature allows; what is left over is burnt.
-  const N by_energy = science::gain_from_retained_energy(energy.retained, one).si() * plan.count;  // kg per second
-  const N by_warmth = science::growth_potential(*plan.species, body.temperature, one).si() * slot(fish.biomass);
-  const N gain = science::rounded_smaller_of(by_energy, by_warmth, 1e-10);
-  const N left_over = (by_energy - gain) * science::energy_of_gain(one).si();  // W
+  const auto growth = science::growth_on_ration(digested, body.temperature, one,
+                                                science::growth_potential(*plan.species, body.temperature, one));
+  const N gain = growth.gain.si() * slot(fish.biomass);  // kg per second; fish that eat too little waste away
 
   const FishMatter& m = plan.matter;
   post.add(fish.gut.back(), N(-used));
@@ -58,8 +54,7 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   post.add(water.ammonia(), N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
   post.add(water.carbon(), N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
   post.add(fish.biomass, gain);
-  // Heat given off = energy eaten, less what is kept and what is excreted: that is what oxygen burns.
-  const N burnt = (energy.fasting_heat + energy.increment).si() * plan.count + left_over;
+  const N burnt = growth.heat.si() * plan.count;
   post.move(water.oxygen(), outside.fish_oxygen,
             N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg) * share_of_breath(body.oxygen)));
 }
