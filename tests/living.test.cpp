@@ -312,5 +312,30 @@ TEST(Limestone, RaisesAlkalinityUntilTheWaterIsFull) {
   EXPECT_NEAR(pH_full, 8.2, 0.25);
 }
 
+/// Cold water that warms without a way out holds too much gas: from 5 to 15 degC it makes 124 % (Colt 1984, from
+/// memory).
+TEST(Gas, PressureRisesInWaterThatWarmsUnderALid) {
+  const std::string tank =
+      "[water]\ntemperature = \"5 degC\"\ndissolved_oxygen = \"12.7 mg/L\"\nchlorophyll = \"0 ug/L\"\n"
+      "[source.none]\nto = \"tank.main\"\ntop_up = \"none\"\n[tank.main]\nvolume = \"200 L\"\ndepth = \"1 m\"\n";
+  const auto at_15_degrees = [&](const std::string& lid) {
+    const Done done(loop_of(tank + lid), 6, 18.0, 22.0);
+    for (int h = 0; h <= 144; ++h) {
+      const BodyState<double> w = done.body(h / 24.0);
+      if (w.temperature.celsius() < 14.8) continue;
+      const auto full = gas_equilibrium(w.temperature, done.forcing.pressure);
+      return science::total_gas_pressure(Number<>((w.oxygen / full.oxygen).si()),
+                                         Number<>((w.nitrogen_gas / full.nitrogen).si()), w.temperature,
+                                         done.forcing.pressure)
+          .si();
+    }
+    return 0.0;
+  };
+  const double open = at_15_degrees(""), closed = at_15_degrees("lid = \"board\"\ncover = 0.98\n");
+  EXPECT_NEAR(closed, 1.24, 0.03);
+  EXPECT_GT(open, 1.0);
+  EXPECT_LT(open, closed);
+}
+
 }  // namespace
 }  // namespace leat

@@ -278,6 +278,7 @@ TEST(Quantities, ShownUnitsReadBackToTheState) {
     double si = one.si;
     if (!one.basis.empty()) si /= science::mass_per_mole_of_basis(one.basis)->si();
     if (row.name == "dissolved_oxygen") si /= science::molar_mass::oxygen.si();
+    if (row.name == "nitrogen_gas") si /= science::molar_mass::nitrogen_gas.si();
     if (row.name == "carbon_dioxide") si /= science::molar_mass::carbon_dioxide.si();
     if (row.name == "nitrogen") si /= science::molar_mass::nitrogen.si();
     // What a water holds may be written without saying as what: it is then counted as its own element.

@@ -51,6 +51,12 @@ class Telling {
     day.nitrate += s.nitrate.si() * weight;
     if (s.unionised_ammonia.si() > day.unionised_ammonia_high.value)
       day.unionised_ammonia_high = {s.unionised_ammonia.si(), local_hour(t)};
+    const GasEquilibrium<double> full = gas_equilibrium(s.temperature, forcing_.pressure);
+    const double pressure =
+        science::total_gas_pressure(Number<>((s.oxygen / full.oxygen).si()),
+                                    Number<>((s.nitrogen_gas / full.nitrogen).si()), s.temperature, forcing_.pressure)
+            .si();
+    if (pressure > day.gas_pressure_high.value) day.gas_pressure_high = {pressure, local_hour(t)};
     day.pH_low = std::min(day.pH_low, s.pH.si());
     day.pH_high = std::max(day.pH_high, s.pH.si());
     day.carbon_dioxide_high = std::max(day.carbon_dioxide_high, s.carbon_dioxide.si());

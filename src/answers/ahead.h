@@ -25,6 +25,7 @@ struct VesselDay {
   double ammonia = 0.0, nitrite = 0.0, nitrate = 0.0;  ///< means of the day
   AtHour unionised_ammonia_high;
   double pH_low = 0.0, pH_high = 0.0;
+  AtHour gas_pressure_high;  ///< of all dissolved gases, over that of the air
   double carbon_dioxide_high = 0.0;
   double alkalinity = 0.0;  ///< at the day's end
 };

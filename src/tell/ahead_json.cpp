@@ -22,6 +22,7 @@ ordered_json day_json(Writer& w, const answers::VesselDay& d) {
   j["unionised_ammonia"] = {{"high", at_hour(w, "unionised_ammonia", d.unionised_ammonia_high)}};
   w.put(j, "nitrite", d.nitrite);
   w.put(j, "nitrate", d.nitrate);
+  j["gas_pressure"]["high"] = at_hour(w, "gas_pressure", d.gas_pressure_high);
   j["pH"] = {{"low", w.value("pH", d.pH_low)}, {"high", w.value("pH", d.pH_high)}};
   w.put(j, "alkalinity", d.alkalinity);
   j["carbon_dioxide"] = {{"high", w.value("carbon_dioxide", d.carbon_dioxide_high)}};

@@ -31,6 +31,11 @@ std::vector<Limit> limits_of(const model::Limits& l) {
        "limits.alkalinity_low"},
       {"pH_stays_above_limit", "pH", l.pH_low, true, 0.2, [](const VesselDay& d) { return d.pH_low; }, none,
        "base in small steps, at most 0.3 a day; goggles and gloves, premix it in a bucket", "limits.pH_low"},
+      {"gas_pressure_stays_below_limit", "gas_pressure", l.gas_pressure_high, false, 0.03,
+       [](const VesselDay& d) { return d.gas_pressure_high.value; },
+       [](const VesselDay& d) { return d.gas_pressure_high.hour; },
+       "let the water fall or splash before the fish; look for air drawn in at a pump; shade green water",
+       "limits.gas_pressure_high"},
       {"pH_stays_below_limit", "pH", l.pH_high, false, 0.2, [](const VesselDay& d) { return d.pH_high; }, none,
        "shade the water; look for limestone", "limits.pH_high"},
   };

@@ -99,6 +99,8 @@ std::vector<Kind> make_kinds() {
         quantity("alkalinity_low", dim::density, 0.0, 1.0, "\"40 mg/L as CaCO3\"", "least alkalinity (KH)", "CaCO3",
                  "CaCO3 HCO3"),
         number("pH_low", 4.0, 10.0, "6.5", "lowest pH"), number("pH_high", 4.0, 11.0, "8.5", "highest pH"),
+        share("gas_pressure_high", "\"110 %\"", "highest pressure of all dissolved gases, of that of the air", 1.0,
+              1.5),
         length("freeboard", 0.0, 1.0, "\"50 mm\"", "least space between water and rim"),
         quantity("turnover_low", dim::frequency, 0.0, 100.0 / kHour, "\"1 1/h\"", "least turnover of a fish tank")}});
   k.push_back(

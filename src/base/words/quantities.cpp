@@ -11,7 +11,8 @@ namespace {
 
 // Molar masses as science/water/substances.h has them; a test holds the two together.
 constexpr double kN = 14.007, kO2 = 31.998, kCaCO3PerEq = 50.043, kC = 12.011, kCO2 = 44.009, kP = 30.973762,
-                 kK = 39.0983, kCa = 40.078, kMg = 24.305, kNa = 22.98977, kCl = 35.45, kSO4 = 96.056, kFe = 55.845;
+                 kK = 39.0983, kCa = 40.078, kMg = 24.305, kNa = 22.98977, kCl = 35.45, kSO4 = 96.056, kFe = 55.845,
+                 kN2 = 28.014;
 
 // clang-format off
 constexpr std::array kRows = {
@@ -32,6 +33,8 @@ constexpr std::array kRows = {
   QuantityRow{"chloride",           Held::amount,    "mol/m3", "mg/L",            kCl,   0.0,      0, 0.5,   0.0,   200.0, "chloride",            "chloride"},
   QuantityRow{"sulphate",           Held::amount,    "mol/m3", "mg/L as SO4",     kSO4,  0.0,      0, 0.2,   0.0,   50.0,  "sulphate",            "sulphate"},
   QuantityRow{"iron",               Held::amount,    "mol/m3", "mg/L",            kFe,   0.0,      2, 0.01,  0.0,   1.0,   "iron",                "iron in the water"},
+  QuantityRow{"nitrogen_gas",       Held::amount,    "mol/m3", "mg/L",            kN2,   0.0,      1, 0.5,   0.0,   3.0,   "nitrogen gas",        "nitrogen dissolved as gas"},
+  QuantityRow{"gas_pressure",       Held::intensive, "-",      "%",               100.0, 0.0,      0, 0.1,   0.0,   3.0,   "gas pressure",        "pressure of all dissolved gases over that of the air"},
   QuantityRow{"solids_carbon",      Held::amount,    "mol/m3", "mg/L as C",       kC,    0.0,      1, 0.2,   0.0,   1e3,   "solids",              "carbon in solids that rot"},
   QuantityRow{"solids_nitrogen",    Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      2, 0.02,  0.0,   1e3,   "nitrogen in solids",  "nitrogen in solids that rot"},
   QuantityRow{"solids_phosphorus",  Held::amount,    "mol/m3", "mg/L as P",       kP,    0.0,      2, 0.01,  0.0,   1e3,   "phosphorus in solids", "phosphorus in solids that rot"},

@@ -56,6 +56,7 @@ std::array<CarriedRow, Contents<>::size> carried_rows() {
            {"chloride", holds(Ledger::chloride)},
            {"sulphate", holds(Ledger::sulphur)},
            {"iron", holds(Ledger::iron)},
+           {"nitrogen_gas", holds(Ledger::nitrogen_gas)},
            {"solids_carbon", holds(Ledger::carbon)},
            {"solids_nitrogen", holds(Ledger::nitrogen)},
            {"solids_phosphorus", holds(Ledger::phosphorus)},
@@ -84,9 +85,9 @@ FishMatter matter_of(const FishGroup& group) {
 }  // namespace
 
 std::string_view ledger_name(Ledger ledger) {
-  static constexpr std::array names = {"water",      "heat",      "nitrogen", "carbon",    "dissolved oxygen",
-                                       "phosphorus", "potassium", "calcium",  "magnesium", "sodium",
-                                       "chloride",   "sulphur",   "iron"};
+  static constexpr std::array names = {"water",      "heat",      "nitrogen", "carbon",      "dissolved oxygen",
+                                       "phosphorus", "potassium", "calcium",  "magnesium",   "sodium",
+                                       "chloride",   "sulphur",   "iron",     "nitrogen gas"};
   return names[static_cast<std::size_t>(ledger)];
 }
 
@@ -192,6 +193,7 @@ void Layout::add_outside() {
   o.limestone_carbon = account("limestone.carbon", Ledger::carbon);
   o.feed_nitrogen = account("feed.nitrogen", Ledger::nitrogen);
   o.air_nitrogen = account("air.nitrogen", Ledger::nitrogen);
+  o.air_nitrogen_gas = account("air.nitrogen_gas", Ledger::nitrogen_gas);
   o.harvest_nitrogen = account("harvest.nitrogen", Ledger::nitrogen);
   o.feed_minerals = static_cast<int>(slots.size());
   for (const Ledger ledger : {Ledger::phosphorus, Ledger::potassium, Ledger::calcium, Ledger::magnesium, Ledger::sodium,

@@ -25,12 +25,13 @@ enum class Ledger {
   sodium,
   chloride,
   sulphur,
-  iron
+  iron,
+  nitrogen_gas
 };
-inline constexpr std::array kLedgers = {Ledger::water,     Ledger::heat,       Ledger::nitrogen,  Ledger::carbon,
-                                        Ledger::oxygen,    Ledger::phosphorus, Ledger::potassium, Ledger::calcium,
-                                        Ledger::magnesium, Ledger::sodium,     Ledger::chloride,  Ledger::sulphur,
-                                        Ledger::iron};
+inline constexpr std::array kLedgers = {Ledger::water,     Ledger::heat,        Ledger::nitrogen,  Ledger::carbon,
+                                        Ledger::oxygen,    Ledger::phosphorus,  Ledger::potassium, Ledger::calcium,
+                                        Ledger::magnesium, Ledger::sodium,      Ledger::chloride,  Ledger::sulphur,
+                                        Ledger::iron,      Ledger::nitrogen_gas};
 std::string_view ledger_name(Ledger ledger);
 std::string_view ledger_unit(Ledger ledger);
 /// How much of each ledger one unit of a slot holds.
@@ -61,10 +62,11 @@ struct BodySlots {
   int chloride() const { return carried + 10; }
   int sulphate() const { return carried + 11; }
   int iron() const { return carried + 12; }
-  int solids_carbon() const { return carried + 13; }
-  int solids_nitrogen() const { return carried + 14; }
-  int solids_phosphorus() const { return carried + 15; }
-  int algae() const { return carried + 16; }
+  int nitrogen_gas() const { return carried + 13; }
+  int solids_carbon() const { return carried + 14; }
+  int solids_nitrogen() const { return carried + 15; }
+  int solids_phosphorus() const { return carried + 16; }
+  int algae() const { return carried + 17; }
 };
 /// Heat held beside the water: thick timber, one node a face; soil, a column outwards from the buried faces.
 struct StoreSlots {
@@ -90,7 +92,7 @@ struct Accounts {
   int carried;  ///< first of those for what flows in and out with the water, as `Contents`
   int air_oxygen, fish_oxygen, film_oxygen, algae_oxygen, rot_oxygen;
   int air_carbon, feed_carbon, limestone_carbon;
-  int feed_nitrogen, air_nitrogen, harvest_nitrogen;
+  int feed_nitrogen, air_nitrogen, harvest_nitrogen, air_nitrogen_gas;
   int feed_minerals;   ///< first of seven: phosphorus, potassium, calcium, magnesium, sodium, chloride, sulphur
   int plant_minerals;  ///< first of five: phosphorus, potassium, calcium, magnesium, iron
   int limestone_calcium, settled_iron;

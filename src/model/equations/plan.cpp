@@ -169,6 +169,7 @@ void Equations::order_paths() {
 
 Contents<> contents_of(const WaterQuality& q, Pressure<> air) {
   Contents<> c = q.minerals;
+  c.nitrogen_gas = gas_equilibrium(q.temperature, air).nitrogen;
   c.oxygen = q.dissolved_oxygen.si() > 0.0 ? q.dissolved_oxygen : gas_equilibrium(q.temperature, air).oxygen * 0.95;
   c.ammonia = q.ammonia;
   c.nitrite = q.nitrite;

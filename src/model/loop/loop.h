@@ -226,6 +226,7 @@ struct Limits {
   Temperature<> temperature_high, temperature_low;
   Concentration<> oxygen_low, unionised_ammonia_high, nitrite_high, nitrate_high, alkalinity_low;
   double pH_low = 6.5, pH_high = 8.5;
+  double gas_pressure_high = 1.10;  ///< of the air's
   Length<> freeboard;
   Frequency<> turnover_low;
 };

@@ -91,6 +91,8 @@ void make_limits(Filling& fill, Loop& loop) {
       from_mg("alkalinity_low", {40.0, "nitrifiers stall and pH falls fast below 20 to 40 (common practice)"}, "CaCO3");
   limits.pH_low = fill.number(c, "pH_low", 6.5, "Piper et al. 1982: 6.5 to 9.0");
   limits.pH_high = fill.number(c, "pH_high", 8.5, "ammonia turns poisonous above");
+  limits.gas_pressure_high =
+      fill.number(c, "gas_pressure_high", 1.10, "110 % is a legal limit for rivers (WAC 173-201A); fish get the bends");
   check_order(fill, c, "pH_low", "pH_high", limits.pH_low < limits.pH_high, fmt::format("{:g}", limits.pH_low),
               fmt::format("{:g}", limits.pH_high));
   limits.freeboard = fill.take<dim::length>(c, "freeboard", 50.0 * millimetre, "50 mm", "common practice, no source");

@@ -1,11 +1,12 @@
-// Oxygen and carbon dioxide between water and air: at the surface, from air stones, where water falls. Each way is an
-// exchange flow: so much water per time comes into balance with the air.
+// Oxygen, nitrogen and carbon dioxide between water and air: at the surface, from air stones, where water falls. Each
+// way is an exchange flow: so much water per time comes into balance with the air.
 #pragma once
 
 #include "model/books/layout.h"
 #include "model/equations/forcing.h"
 #include "model/processes/body_state.h"
 #include "science/gas/carbon_dioxide.h"
+#include "science/gas/nitrogen_gas.h"
 #include "science/gas/oxygen_saturation.h"
 #include "science/gas/transfer.h"
 
@@ -13,6 +14,10 @@ namespace leat::model {
 
 /// Share of carbon dioxide in outdoor air.
 inline constexpr Number<> air_carbon_dioxide{420e-6};
+
+/// Transfer of nitrogen over that of oxygen: the root of 1.88 over 2.10e-9 m2/s, their diffusivities at 25 °C (Cussler,
+/// from memory).
+inline constexpr double nitrogen_over_oxygen = 0.946;
 
 /// What one body has to breathe with.
 struct GasPlan {
@@ -24,20 +29,23 @@ struct GasPlan {
 /// What the water would hold in balance with the air.
 template <class N>
 struct GasEquilibrium {
-  Concentration<N> oxygen, carbon_dioxide;
+  Concentration<N> oxygen, carbon_dioxide, nitrogen;
 };
 
 template <class N>
 GasEquilibrium<N> gas_equilibrium(Temperature<N> water, Pressure<> pressure) {
   const Pressure<N> p(pressure);
   return {science::oxygen_saturation(water, p),
-          science::carbon_dioxide_saturation(water, science::carbon_dioxide_pressure(air_carbon_dioxide, water, p))};
+          science::carbon_dioxide_saturation(water, science::carbon_dioxide_pressure(air_carbon_dioxide, water, p)),
+          Concentration<N>(science::nitrogen_saturation_mass(water, p).si() / science::molar_mass::nitrogen_gas.si())};
 }
 
 template <class N>
 void post_exchange(const Flow<N>& oxygen_flow, const Flow<N>& carbon_flow, const BodyState<N>& water,
                    const GasEquilibrium<N>& air, const BodySlots& into, const Accounts& outside, Posting<N>& post) {
   post.move(outside.air_oxygen, into.oxygen(), N((oxygen_flow * (air.oxygen - water.oxygen)).si()));
+  post.move(outside.air_nitrogen_gas, into.nitrogen_gas(),
+            N((nitrogen_over_oxygen * oxygen_flow * (air.nitrogen - water.nitrogen_gas)).si()));
   post.move(into.carbon(), outside.air_carbon, N((carbon_flow * (water.carbon_dioxide - air.carbon_dioxide)).si()));
 }
 
