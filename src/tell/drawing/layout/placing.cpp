@@ -211,7 +211,7 @@ class Placing {
 }  // namespace
 
 void place_columns(Sheet& sheet, const model::Loop& loop, bool narrow) {
-  const double right = Placing(sheet, loop, narrow, 0.0).place() + 16.0;
+  const double right = Placing(sheet, loop, narrow, 0.0).place() + 9.0;
   sheet.area.right = std::max(kNarrowest, right);
   if (right < kNarrowest)
     Placing(sheet, loop, narrow, (kNarrowest - right) / static_cast<double>(sheet.columns.size() + 1)).place();
