@@ -195,6 +195,7 @@ class NetworkSolver::Work {
   /// a stopped main is held by its lowest outlet.
   void rest_parts() {
     for (int part = 0; part < network.unknown; ++part) {
+      if (part_[at(part)] != part) continue;  // none has this name: a part is called by its lowest node
       double low = -std::numeric_limits<double>::infinity(), high = -low;
       const auto inside = [&](int node) { return unknown(node) && part_[at(node)] == part; };
       for (std::size_t l = 0; l < count(); ++l) {

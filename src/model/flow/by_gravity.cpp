@@ -79,6 +79,7 @@ Plumbing::Passing Plumbing::gravity_return(std::size_t i, double up, double down
   const double over = up - r.inlet_level.si(), end = std::max(down, r.outlet_level.si());
   if (over <= 0.0 || up <= end) return {};
   const auto [free, by_over] = return_heads_[i]->flow(over);
+  if (carries(return_laws_[i], free, up, end)) return {free, by_over, 0.0};
   const Passing full = through(return_laws_[i], 0.0, up, end);
   if (free <= full.flow) return {free, by_over, 0.0};
   return {full.flow, full.by_up, end == down ? full.by_down : 0.0};
@@ -169,6 +170,21 @@ void Plumbing::with_outside(std::span<const Length<>> levels, const Setting& set
       f.top_ups[s] = std::clamp(under / 0.01, 0.0, 1.0) * source.float_flow;  // 10 mm from shut to open
     }
   }
+}
+
+/// Spills and floats of one vessel move with its own level only.
+Plumbing::OutsideSlopes Plumbing::outside_slopes(std::size_t v, double level, const Setting& setting) const {
+  OutsideSlopes slopes;
+  const Vessel& vessel = loop_.vessels[v];
+  if (!setting.outside || vessel.held_level) return slopes;
+  const double over = level - vessel.rim.si();
+  if (over > 0.0) slopes.spill = 1.5 * 1.70 * vessel.perimeter().si() * std::sqrt(over);
+  for (const Source& source : loop_.sources) {
+    if (at(source.vessel) != v || source.stuck_open || !source.float_level || source.top_up == TopUp::none) continue;
+    const double under = (source.float_level->si() - level) / 0.01;
+    if (under > 0.0 && under < 1.0) slopes.top_up -= source.float_flow.si() / 0.01;
+  }
+  return slopes;
 }
 
 }  // namespace leat::model

@@ -58,6 +58,10 @@ RimFlow rim_flow(double head, Length<> bore, double coefficient, const Laws& law
   return {q, (weir ? 1.5 : 0.5) * q / head};
 }
 
+double siphon_end(const Siphon& s, double down) {
+  return s.outlet_level ? std::max(s.outlet_level->si(), down) : down;
+}
+
 }  // namespace
 
 Plumbing::Passing Plumbing::through(const science::PipeLaw& law, double k, double up, double end) {
@@ -68,7 +72,7 @@ Plumbing::Passing Plumbing::through(const science::PipeLaw& law, double k, doubl
   const double head = soft ? kSoftPipe * r.value : drop;
   double q = law.flow(head);
   double low = 0.0, high = q;  // the pipe alone carries no less
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; k > 0.0 && i < 60; ++i) {
     const auto l = law.at(q);
     const double excess = l.loss + k * q * q - head;
     (excess > 0.0 ? high : low) = q;
@@ -76,10 +80,15 @@ Plumbing::Passing Plumbing::through(const science::PipeLaw& law, double k, doubl
     if (!(next >= low && next <= high)) next = 0.5 * (low + high);
     const bool settled = std::abs(next - q) <= 1e-15 * q;
     q = next;
-    if (settled || k == 0.0) break;
+    if (settled) break;
   }
   const double slope = r.slope / (law.at(q).slope + 2.0 * k * q);
   return {q, slope, -slope};
+}
+
+/// Whether a full pipe carries a flow, which is asked more cheaply than how much it carries.
+bool Plumbing::carries(const science::PipeLaw& law, double flow, double up, double end) {
+  return flow <= 0.0 || (up - end >= kSoftPipe && law.at(flow).loss <= up - end);
 }
 
 /// What passes the rim from a height of water outside the sleeve: the sleeve takes k Q^2 of it.
@@ -136,13 +145,15 @@ Plumbing::Passing Plumbing::full_overflow(std::size_t i, double up, double down)
 Plumbing::Passing Plumbing::idle_siphon(std::size_t i, double up, double down) const {
   const Siphon& s = loop_.siphons[i];
   const RimFlow over = rim_flow(up - s.rim.si(), s.run.bore, s.rim_coefficient, loop_.laws);
+  const Passing idle{over.flow, over.slope, 0.0};
+  if (carries(siphon_laws_[i], over.flow, up, siphon_end(s, down))) return idle;
   const Passing full = full_siphon(i, up, down);
-  return over.flow <= full.flow ? Passing{over.flow, over.slope, 0.0} : full;
+  return over.flow <= full.flow ? idle : full;
 }
 
 Plumbing::Passing Plumbing::full_siphon(std::size_t i, double up, double down) const {
   const Siphon& s = loop_.siphons[i];
-  const double end = s.outlet_level ? std::max(s.outlet_level->si(), down) : down;
+  const double end = siphon_end(s, down);
   const Passing full = through(siphon_laws_[i], 0.0, up, end);
   return {full.flow, full.by_up, end == down ? full.by_down : 0.0};
 }

@@ -26,6 +26,8 @@ struct Setting {
   std::vector<bool> slurping{};   ///< pipes whose end hunts at the surface: they draw what the pool above it lets in
   bool outside = false;           ///< brims spill to the ground, floats of known height top up, the sun takes water
   Velocity<> evaporation{};       ///< depth a time lost from open water
+
+  bool operator==(const Setting&) const = default;
 };
 
 /// Flows at one moment. Positive from -> to as described.
@@ -62,6 +64,11 @@ class Plumbing {
   /// How the change of each vessel's water moves with each level, after `flows` has been called for these levels with
   /// this memory: (of vessel i, with level j) at j * vessels + i, the world outside left out.
   void slopes(std::span<const Length<>> levels, const Setting& setting, Work& work, std::span<double> entries) const;
+  /// How what spills over a vessel's brim and what its floats let in move with its level.
+  struct OutsideSlopes {
+    double spill = 0.0, top_up = 0.0;
+  };
+  OutsideSlopes outside_slopes(std::size_t vessel, double level, const Setting& setting) const;
   /// Change of each vessel's water per time under these flows; none in a held vessel.
   std::vector<Flow<>> net(const Flows& flows) const;
   /// What each vessel gains, a held one too.
@@ -113,6 +120,7 @@ class Plumbing {
   void gravity_flows(std::span<const Length<>> levels, const Setting& setting, Flows& out) const;
   /// A full pipe with fittings of k Q^2 before it.
   static Passing through(const science::PipeLaw& law, double k, double up, double end);
+  static bool carries(const science::PipeLaw& law, double flow, double up, double end);
   Passing over_rim(const Overflow& overflow, double over) const;
   Passing overflow(std::size_t index, double up, double down) const;
   Passing full_overflow(std::size_t index, double up, double down) const;

@@ -47,6 +47,8 @@ class Plumbing::Work {
   std::vector<Entry> entries_;         ///< of each pipe
   std::vector<Loss> stopped_entries_;  ///< of each pump that stands still and lets water through
   std::vector<double> shares_;         ///< of the time that each pump runs
+  Setting asked_;                      ///< of the last solution, and its levels
+  std::vector<Length<>> asked_at_;
   numerics::NetworkSolver solver_;
   numerics::LinkLaw law_;
 

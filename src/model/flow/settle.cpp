@@ -18,25 +18,35 @@ struct LevelRates {
   const Setting& setting;
   Plumbing::Work* work = nullptr;
 
+  static std::vector<Length<>> lengths(const VectorXd& levels) {
+    std::vector<Length<>> at;
+    for (const double level : levels) at.emplace_back(level);
+    return at;
+  }
+
   VectorXd operator()(const VectorXd& levels) const {
-    std::vector<Length<>> at(loop.vessels.size());
-    for (std::size_t v = 0; v < at.size(); ++v) at[v] = Length<>(levels(static_cast<Eigen::Index>(v)));
     Flows flows;
-    plumbing.flows(at, setting, *work, flows);
+    plumbing.flows(lengths(levels), setting, *work, flows);
     const std::vector<Flow<>> net = plumbing.net(flows);
     VectorXd rates(levels.size());
-    for (std::size_t v = 0; v < at.size(); ++v)
+    for (std::size_t v = 0; v < net.size(); ++v)
       rates(static_cast<Eigen::Index>(v)) = net[v].si() / loop.vessels[v].water_area().si();
     return rates;
   }
 
-  MatrixXd slopes(const VectorXd& levels, const VectorXd& rates) const {
-    const double nudge = 1e-7;
+  /// The rates must have been asked for at these levels just before.
+  MatrixXd slopes(const VectorXd& levels) const {
     MatrixXd j(levels.size(), levels.size());
+    const auto size = static_cast<std::size_t>(j.size());
+    plumbing.slopes(lengths(levels), setting, *work, {j.data(), size});
     for (Eigen::Index v = 0; v < levels.size(); ++v) {
-      VectorXd moved = levels;
-      moved(v) += nudge;
-      j.col(v) = ((*this)(moved)-rates) / nudge;
+      const auto vessel = static_cast<std::size_t>(v);
+      const auto outside = plumbing.outside_slopes(vessel, levels(v), setting);
+      j(v, v) += outside.top_up - outside.spill;
+    }
+    for (Eigen::Index v = 0; v < levels.size(); ++v) {
+      const Vessel& vessel = loop.vessels[static_cast<std::size_t>(v)];
+      j.row(v) *= vessel.held_level ? 0.0 : 1.0 / vessel.water_area().si();
     }
     return j;
   }
@@ -103,7 +113,7 @@ Settled settle(const Loop& loop, const Plumbing& plumbing, std::vector<Length<>>
       break;
     }
     // (1/dt - J) dz = f: the water of all vessels together does not change, because the areas' sum of f is zero.
-    MatrixXd a = -rates_of.slopes(levels, rates);
+    MatrixXd a = -rates_of.slopes(levels);
     a.diagonal().array() += 1.0 / dt;
     const VectorXd step = a.partialPivLu().solve(rates);
     const double largest = step.cwiseAbs().maxCoeff();

@@ -4,13 +4,6 @@
 #include <cmath>
 
 namespace leat::model {
-namespace {
-
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
-
-}  // namespace
 
 void WaterRates::read_levels(std::span<const double> y) {
   for (std::size_t v = 0; v < levels_.size(); ++v) levels_[v] = Length<>(y[v]);
@@ -53,29 +46,12 @@ bool WaterRates::slopes(std::span<const double> y, std::span<double> entries) {
       const double q = vessel_slopes_[j * n + i];
       entries[j * size + (held ? places_.held(i) : i)] += held ? q : q / loop_.vessels[i].water_area().si();
     }
-    add_outside_slopes(j, y[j], entries.subspan(j * size, size));
+    const auto outside = plumbing_.outside_slopes(j, y[j], state_.setting);
+    entries[j * size + j] += (outside.top_up - outside.spill) / loop_.vessels[j].water_area().si();
+    entries[j * size + places_.spill(j)] += outside.spill;
+    entries[j * size + places_.top_up()] += outside.top_up;
   }
   return true;
-}
-
-/// Spills and floats of one vessel move with its own level only.
-void WaterRates::add_outside_slopes(std::size_t v, double level, std::span<double> column) {
-  if (!state_.setting.outside) return;
-  const Vessel& vessel = loop_.vessels[v];
-  const double area = vessel.water_area().si(), over = level - vessel.rim.si();
-  if (over > 0.0) {
-    const double slope = 1.5 * 1.70 * vessel.perimeter().si() * std::sqrt(over);
-    column[v] -= slope / area;
-    column[places_.spill(v)] += slope;
-  }
-  for (const Source& source : loop_.sources) {
-    if (at(source.vessel) != v || source.stuck_open || !source.float_level || source.top_up == TopUp::none) continue;
-    const double under = (source.float_level->si() - level) / 0.01;
-    if (under <= 0.0 || under >= 1.0) continue;
-    const double slope = -source.float_flow.si() / 0.01;
-    column[v] += slope / area;
-    column[places_.top_up()] += slope;
-  }
 }
 
 }  // namespace leat::model

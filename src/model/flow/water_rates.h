@@ -51,7 +51,6 @@ class WaterRates {
   std::vector<double> net_, vessel_slopes_;
 
   void read_levels(std::span<const double> y);
-  void add_outside_slopes(std::size_t v, double level, std::span<double> column);
 };
 
 }  // namespace leat::model

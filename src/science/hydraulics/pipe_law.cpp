@@ -1,12 +1,23 @@
 #include "science/hydraulics/pipe_law.h"
 
+#include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 
 namespace leat::science {
 namespace {
 
 constexpr double kLow = 2000.0, kHigh = 4000.0;
 constexpr int kOctaves = 12, kPieces = 16;
+
+/// ilogb of a positive number, and a power of two: exact, and without the library's care for special cases.
+int octave_of(double x) {
+  return static_cast<int>(std::bit_cast<std::uint64_t>(x) >> 52) - 1023;
+}
+double power_of_two(int exponent) {
+  return std::bit_cast<double>(static_cast<std::uint64_t>(1023 + exponent) << 52);
+}
 
 }  // namespace
 
@@ -45,12 +56,12 @@ PipeLaw::Factor PipeLaw::factor(double re) const {
     return Factor{c[0] + s * (c[1] + s * (c[2] + s * c[3])), (c[1] + s * (2.0 * c[2] + s * 3.0 * c[3])) / width};
   };
   if (re < kHigh) return cubic(bridge_, (re - kLow) / (kHigh - kLow), kHigh - kLow);
-  const int octave = std::ilogb(re / kHigh);
+  const int octave = octave_of(re / kHigh);
   if (octave >= kOctaves) {
     const auto f = friction_factor_colebrook_and_slope(Number<>(re), Number<>(rough_));
     return {f.factor.si(), f.slope.si()};
   }
-  const double width = std::ldexp(kHigh, octave) / kPieces;
+  const double width = power_of_two(octave) * (kHigh / kPieces);
   const double place = re / width - kPieces;
   const int k = std::min(static_cast<int>(place), kPieces - 1);
   return cubic(&pieces_[static_cast<std::size_t>(octave * kPieces + k)].value, place - k, width);
