@@ -178,8 +178,8 @@ StartUp start_up(double temperature) {
 
 /// Days until one dose of 3 mg/L is gone as nitrite too. Keepers count until repeated doses vanish in a day, which is
 /// longer: 3 to 5 weeks at 25, 4 to 7 at 20, 6 to 10 at 15 degC (common practice). The lower bounds here are therefore
-/// below theirs. Growth at the rate of suspended cells gave 9, 12 and 16 days, which is why the film's own is slower: this
-/// test is no independent proof of it. `tests/systems` doses as keepers do.
+/// below theirs. Growth at the rate of suspended cells gave 9, 12 and 16 days, which is why the film's own is slower:
+/// this test is no independent proof of it. `tests/systems` doses as keepers do.
 TEST(Film, StartsUpInTheWeeksThatKeepersKnow) {
   const StartUp warm = start_up(25.0), mild = start_up(20.0), cool = start_up(15.0);
   RecordProperty("days_25", std::to_string(warm.done));

@@ -178,8 +178,10 @@ std::string books(const AheadAnswer& a) {
     if (molar > 0.0) out += "; g:" + grams(t, molar);
     out += '\n';
   }
-  return out + fmt::format("  {:<17} closed to {}: potassium, calcium, magnesium, sodium, chloride, sulphur, iron\n",
-                           "each ion", closed_to(worst_mineral));
+  return out +
+         fmt::format(
+             "  {:<17} closed to {}: potassium, calcium, magnesium, sodium, chloride, sulphur, iron, nitrogen gas\n",
+             "each other", closed_to(worst_mineral));
 }
 
 /// What the share of the sun that had to be assumed leaves open, for the vessel that it moves most.

@@ -72,11 +72,15 @@ std::string water(const SeasonAnswer& a) {
 
 std::string life(const SeasonAnswer& a) {
   std::string out;
-  for (const answers::SeasonFish& f : a.fish)
-    out += wrapped(fmt::format("{}: {} of {} on {}; {} at the end. Feed {}.", f.path, f.species,
-                               shown_text("mass", f.size), date_text(f.reaches_size, a.years),
+  for (const answers::SeasonFish& f : a.fish) {
+    const std::string size = shown_text("mass", f.size);
+    const std::string reaches = f.reaches_size.years == 0
+                                    ? fmt::format("do not reach {} within these months", size)
+                                    : fmt::format("reach {} on {}", size, date_text(f.reaches_size, a.years));
+    out += wrapped(fmt::format("{}: {} {}; {} at the end. Feed {}.", f.path, f.species, reaches,
                                spread_text("mass", f.mass_at_end), spread_text("feed_given", f.feed)),
                    100, "    ");
+  }
   for (const answers::SeasonCrop& c : a.crops) {
     std::string text = fmt::format("{}: {} ", c.path, c.crop);
     if (c.harvests.empty()) text += "is not ready within these months.";
@@ -116,7 +120,12 @@ std::string bill(const SeasonAnswer& a) {
                        a.currency.empty() ? "in all" : a.currency, a.bill.cost.low, a.bill.cost.high);
   else
     out += "; say prices under [prices] and it adds them up";
-  return "\n" + wrapped(out + ".", 100, "  ");
+  out += ".";
+  if (a.bill.bicarbonate.high > 0.0)
+    out +=
+        " Calcium hydroxide burns eyes, skin and fish: goggles and gloves, stirred into a bucket of water, into the "
+        "sump in small steps.";
+  return "\n" + wrapped(out, 100, "  ");
 }
 
 }  // namespace
