@@ -123,6 +123,11 @@ constexpr Case kPlain[] = {
     {"weighed 12 fish 940 g together", "weighed x12 {fish} [940 g together] @tank.nursery"},
     {"harvested 1.2 kg chard from east", "harvested {chard} [1.2 kg] @gravel_bed.east"},
     {"picked 6 lettuce, 1.1 kg in all", "harvested x6 {lettuce} [1.1 kg together]"},
+    {"harvested chard 118 142 96 g in east",
+     "harvested x1 {chard} [118 g] @gravel_bed.east; harvested x1 {chard} [142 g] @gravel_bed.east; "
+     "harvested x1 {chard} [96 g] @gravel_bed.east"},
+    {"harvested 1 substitute chard 61 g in west", "harvested x1 {substitute chard} [61 g] @gravel_bed.west"},
+    {"harvested chard 118 142 in east", "words \"harvested chard 118 142 in east\""},
     {"sold 1 kg chard", "sold {chard} [1 kg]"},
     {"cleaned the sump", "cleaned @sump.main"},
     {"rinsed the strainer", "cleaned {strainer}"},

@@ -189,10 +189,27 @@ void read_weighed(Cursor& c, Entry& e, Clause& clause) {
     clause.doubted("each or together?", c.words(c.start, c.at) + " together");
 }
 
+/// "harvested chard 118 142 96 g": a row of weights, each of one plant. The last stays in the entry, those before it go
+/// in front of it.
+bool take_row_of_weights(Cursor& c, Entry& e, Clause& clause) {
+  if (!c.is_number() || !c.is_number(1)) return false;
+  std::vector<double> row;
+  while (c.is_number(1)) row.push_back(*c.tokens[c.at++].number);
+  if (!take_measured(c, e, clause, "m", "g")) return false;
+  e.count = 1.0;
+  for (const double weight : row) {
+    clause.entries.push_back(e);
+    clause.entries.back().amount.low = clause.entries.back().amount.high = weight;
+  }
+  return true;
+}
+
 void read_harvested(Cursor& c, Entry& e, Clause& clause) {
   if (!(e.count = take_count(c))) take_measured(c, e, clause, "m", "g");
   c.take("of");
   e.subject = take_subject(c);
+  c.take(":");
+  if (!e.count && !e.amount.low && take_row_of_weights(c, e, clause)) return;
   take_mass_behind(c, e, clause);
   const std::string verb = c.words(c.start, c.start + 1);
   if (e.subject.empty()) clause.doubted("of what?", c.words(c.start, c.at) + " lettuce");
