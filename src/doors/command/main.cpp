@@ -6,6 +6,7 @@
 
 #include "base/result/problem.h"
 #include "base/words/verbs.h"
+#include "doors/command/trial_verbs.h"
 #include "doors/command/verbs.h"
 
 namespace {
@@ -230,6 +231,8 @@ int main(int argc, char** argv) {
   verb_record->add_option("--head", record.head, "a head you kept, which --verify must find in it");
   verb_record->add_option("--now", record.now, "the moment that counts as now (default: by the clock)");
   verb_record->callback([&] { code = doors::verb_record(record); });
+
+  doors::add_trial_verbs(app, code);
 
   doors::BackupFlags backup;
   auto* verb_backup = app.add_subcommand("backup", description_of("backup"));

@@ -1,0 +1,182 @@
+#include "answers/trial.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "answers/trial_stands.h"
+#include "record/phrase_parts.h"
+#include "science/statistics/counted_permutation.h"
+
+namespace leat::answers {
+namespace {
+
+std::vector<std::string> treatments_in(const Trial& trial) {
+  std::vector<std::string> names;
+  for (const Stand& s : trial.stands)
+    if (std::find(names.begin(), names.end(), s.treatment) == names.end()) names.push_back(s.treatment);
+  return names;
+}
+
+/// Values of one treatment on one basis: of each plant, and the mean of each bed.
+struct Values {
+  std::vector<double> plants, beds;
+};
+
+Values values_of(const Trial& trial, const std::string& treatment, Basis basis) {
+  Values v;
+  for (const Stand& s : trial.stands) {
+    if (s.treatment != treatment) continue;
+    std::vector<double> here = basis == Basis::places ? s.places_grams : s.survivors;
+    if (basis == Basis::with_substitutes) here.insert(here.end(), s.substitutes.begin(), s.substitutes.end());
+    if (here.empty()) continue;
+    v.plants.insert(v.plants.end(), here.begin(), here.end());
+    v.beds.push_back(science::sample_of(here).mean);
+  }
+  return v;
+}
+
+Compared compared(const Trial& trial, Basis basis, const std::string& first, const std::string& second, double level) {
+  const Values a = values_of(trial, first, basis), b = values_of(trial, second, basis);
+  Compared c;
+  c.basis = basis;
+  c.first = first;
+  c.second = second;
+  c.beds_a = static_cast<double>(a.beds.size());
+  c.beds_b = static_cast<double>(b.beds.size());
+  c.by_beds = a.beds.size() > 1 && b.beds.size() > 1;
+  const std::vector<double>&x = c.by_beds ? a.beds : a.plants, &y = c.by_beds ? b.beds : b.plants;
+  c.a = science::sample_of(x);
+  c.b = science::sample_of(y);
+  const bool spread = c.a.deviation > 0.0 || c.b.deviation > 0.0;
+  if (x.size() > 1 && y.size() > 1 && spread) c.apart = science::mean_difference_welch(c.a, c.b, level);
+  if (!x.empty() && !y.empty()) c.chance = science::permutation_test_exact(x, y);
+  return c;
+}
+
+void compare_all(Trial& trial, double level) {
+  const auto names = treatments_in(trial);
+  const bool replaced =
+      std::any_of(trial.stands.begin(), trial.stands.end(), [](const Stand& s) { return !s.substitutes.empty(); });
+  for (std::size_t i = 0; i < names.size(); ++i)
+    for (std::size_t j = i + 1; j < names.size(); ++j)
+      for (const Basis basis : {Basis::survivors, Basis::places, Basis::with_substitutes}) {
+        if (basis == Basis::with_substitutes && !replaced) continue;
+        Compared c = compared(trial, basis, names[i], names[j], level);
+        if (c.a.n > 0 && c.b.n > 0) trial.compared.push_back(std::move(c));
+      }
+}
+
+void count_lived(Trial& trial, double level) {
+  for (const std::string& name : treatments_in(trial)) {
+    Lived l{name};
+    for (const Stand& s : trial.stands) {
+      if (s.treatment != name) continue;
+      l.alive += s.alive();
+      l.places += s.places;
+    }
+    if (l.places <= 0) continue;
+    l.interval = science::share_clopper_pearson(l.alive, l.places, level);
+    trial.lived.push_back(std::move(l));
+  }
+  if (trial.lived.size() == 2)
+    trial.alike_p = science::shares_alike_fisher(trial.lived[0].alive, trial.lived[0].places, trial.lived[1].alive,
+                                                 trial.lived[1].places);
+}
+
+/// Spread over mean of survivors within beds, pooled over the beds by their degrees of freedom.
+void plan(Trial& trial, const TrialRequest& request) {
+  double squares = 0.0, degrees = 0.0;
+  for (const Stand& s : trial.stands) {
+    if (s.survivors.size() < 2 || s.weighed_together) continue;
+    const science::Sample sample = science::sample_of(s.survivors);
+    if (sample.mean <= 0.0) continue;
+    squares += std::pow(sample.deviation / sample.mean, 2) * (sample.n - 1.0);
+    degrees += sample.n - 1.0;
+  }
+  if (degrees < 2.0 || squares <= 0.0) return;
+  trial.variation = std::sqrt(squares / degrees);
+  trial.plants_needed = science::plants_needed(*trial.variation, request.wanted, request.level, request.power);
+  trial.plants_needed_normal =
+      science::plants_needed_normal(*trial.variation, request.wanted, request.level, request.power);
+}
+
+void warn(Trial& trial, const Plantings& plantings) {
+  const auto names = treatments_in(trial);
+  if (names.size() < 2) trial.warnings.push_back("all beds had one treatment, so there is nothing to compare");
+  std::string alone;
+  for (const std::string& name : names) {
+    std::set<std::string> beds;
+    for (const Stand& s : trial.stands)
+      if (s.treatment == name) beds.insert(s.bed);
+    if (beds.size() == 1) alone += fmt::format("{}{} ({})", alone.empty() ? "" : ", ", name, *beds.begin());
+  }
+  if (names.size() > 1 && !alone.empty())
+    trial.warnings.push_back(fmt::format(
+        "everything of one treatment stands in one bed: {}. What the bed itself does (its wall, sun, inlet) cannot be "
+        "told from the treatment, however many plants there are; swap positions in the next cycle, or add beds",
+        alone));
+  for (const Plant& p : plantings.plants)
+    if (p.crop == trial.crop && p.chapter == trial.chapter && p.across_chapters) {
+      trial.warnings.push_back("the loop was re-plumbed while these plants stood, so they grew in two loops");
+      break;
+    }
+}
+
+/// What may have changed the growth of all: fish lost, moved or added, other plumbing, power and pumps.
+void mark_events(Trial& trial, const std::vector<record::Entry>& entries, const record::Context& context) {
+  for (const record::Entry& e : entries) {
+    if (e.from < trial.from || e.from > trial.to) continue;
+    const bool fish = record::is_fish(context, e.subject) || (e.subject.empty() && e.where.starts_with("tank."));
+    std::string what;
+    if (e.kind == record::Kind::chapter && e.what != "begun")
+      what = "re-plumbed" + (e.subject.empty() ? "" : ": " + e.subject);
+    else if ((e.what == "died" || e.what == "moved" || e.what == "stocked") && fish && e.count.value_or(0.0) > 0.0)
+      what = e.what == "died" ? fmt::format("{:.0f} fish died", *e.count)
+                              : fmt::format("{:.0f} fish {}", *e.count, e.what);
+    else if (e.what == "power" || e.what == "pump")
+      what = fmt::format("{} {}", e.what, e.subject);
+    if (!what.empty()) trial.events.push_back({e.from, what, e.number});
+  }
+  std::sort(trial.events.begin(), trial.events.end(),
+            [](const Happened& a, const Happened& b) { return std::tie(a.at, a.entry) < std::tie(b.at, b.entry); });
+}
+
+/// Every crop and chapter in which something was planted.
+std::set<std::pair<int, std::string>> trials_in(const Plantings& plantings, const TrialRequest& request) {
+  std::set<std::pair<int, std::string>> all;
+  for (const Plant& p : plantings.plants)
+    if (request.crop.empty() || p.crop == request.crop) all.insert({p.chapter, p.crop});
+  return all;
+}
+
+}  // namespace
+
+TrialAnswer trial(const std::vector<record::Entry>& entries, const record::Context& context,
+                  const TrialRequest& request) {
+  Plantings plantings = plantings_in(entries, context);
+  TrialAnswer answer{{}, plantings.plants, request, std::move(plantings.taken), plantings.chapters};
+  for (const auto& [chapter, crop] : trials_in(plantings, request)) {
+    Trial t;
+    t.crop = crop;
+    t.chapter = chapter;
+    gather_stands(t, plantings, request);
+    if (t.stands.empty()) continue;
+    t.from = t.stands.front().planted;
+    for (const Stand& s : t.stands) {
+      t.from = std::min(t.from, s.planted);
+      t.to = std::max(t.to, s.standing > 0 ? context.now : s.last);
+    }
+    compare_all(t, request.level);
+    count_lived(t, request.level);
+    plan(t, request);
+    warn(t, plantings);
+    mark_events(t, entries, context);
+    answer.trials.push_back(std::move(t));
+  }
+  return answer;
+}
+
+}  // namespace leat::answers

@@ -1,0 +1,50 @@
+#include "doors/command/record_flags.h"
+
+#include <fmt/core.h>
+#include <fmt/format.h>
+
+namespace leat::doors {
+
+std::optional<record::Span> time_flag(const std::string& text, const char* flag, const record::Context& context,
+                                      Problems& problems) {
+  if (text.empty()) return std::nullopt;
+  const auto when = record::read_when(text, context.clock, context.now);
+  if (const auto* span = std::get_if<record::Span>(&when)) return *span;
+  problems.add({flag, 0, 0, "", std::get<record::Trouble>(when).said});
+  return std::nullopt;
+}
+
+std::string place_flag(const std::string& text, const char* flag, const record::Context& context, Problems& problems) {
+  const record::Tokens words = record::tokens_of(text);
+  std::size_t at = 0;
+  const auto place = record::take_place(context, words, at, words.size());
+  if (place && !place->path.empty() && at == words.size()) return place->path;
+  const auto near = record::near_places(context, text);
+  problems.add({flag, 0, 0, "",
+                fmt::format("\"{}\" is no part of the loop file{}", text,
+                            near.empty() ? "" : fmt::format("; it has {}", fmt::join(near, ", ")))});
+  return "";
+}
+
+std::optional<RecordRead> read_whole_record(const std::string& loop_file, const std::string& now, const char* verb) {
+  Problems problems;
+  auto loop = loop_of_record(loop_file, now, problems);
+  if (!loop) {
+    fmt::print(stderr, "{}", problems.text());
+    return std::nullopt;
+  }
+  std::string why_not;
+  const auto store = open_record(loop_file, false, why_not);
+  if (!store) {
+    fmt::print(stderr, "leat {}: {}.\n", verb, why_not);
+    return std::nullopt;
+  }
+  auto found = store->entries({});
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) {
+    fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
+    return std::nullopt;
+  }
+  return RecordRead{std::move(*loop), std::move(std::get<std::vector<record::Entry>>(found))};
+}
+
+}  // namespace leat::doors

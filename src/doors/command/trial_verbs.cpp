@@ -1,0 +1,39 @@
+#include "doors/command/trial_verbs.h"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "base/words/verbs.h"
+
+namespace leat::doors {
+namespace {
+
+std::string description_of(std::string_view verb) {
+  for (const words::Verb& v : words::kVerbs)
+    if (v.name == verb) return std::string(v.answers);
+  return {};
+}
+
+void add_trial(CLI::App& app, int& code) {
+  auto flags = std::make_shared<TrialFlags>();
+  auto* verb = app.add_subcommand("trial", description_of("trial"));
+  verb->add_option("loop", flags->loop, "the loop's file (default loop.toml)");
+  verb->add_option("--crop", flags->crop, "only this crop, as it was noted: chard");
+  verb->add_option("--treatment", flags->treatments,
+                   "a name and its beds, once for each: \"lagged: raft 1, raft 2\" (default the kind of bed)");
+  verb->add_option("--wanted", flags->wanted, "the difference that would matter (default \"15 %\")");
+  verb->add_option("--since", flags->since, "only what was planted from this time on");
+  verb->add_option("--until", flags->until, "only what was planted up to this time");
+  verb->add_flag("--json", flags->json, "the answer as JSON");
+  verb->add_flag("--csv", flags->csv, "one row a plant, CSV");
+  verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");
+  verb->callback([flags, &code] { code = verb_trial(*flags); });
+}
+
+}  // namespace
+
+void add_trial_verbs(CLI::App& app, int& code) {
+  add_trial(app, code);
+}
+
+}  // namespace leat::doors

@@ -1,0 +1,23 @@
+// The verbs that look back: trial, helped, week.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace leat::doors {
+
+struct TrialFlags {
+  std::string loop = "loop.toml", crop, wanted, since, until, now;
+  std::vector<std::string> treatments;  ///< "lagged: raft 1, raft 2"
+  bool json = false, csv = false;
+};
+int verb_trial(const TrialFlags& flags);
+
+/// Names their flags; the exit code of the one that was asked goes to `code`.
+void add_trial_verbs(CLI::App& app, int& code);
+
+}  // namespace leat::doors

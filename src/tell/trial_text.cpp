@@ -1,0 +1,175 @@
+#include <fmt/core.h>
+
+#include <cmath>
+
+#include "record/when.h"
+#include "tell/table.h"
+#include "tell/trial_text.h"
+
+namespace leat::tell {
+namespace {
+
+using answers::Basis;
+using answers::Compared;
+
+std::string date_of(const Clock& clock, record::Moment at) {
+  return clock.local(Instant{static_cast<double>(at) / 1000.0}).date.text();
+}
+
+std::string grams(double value) {
+  return fmt::format("{:.1f}", value);
+}
+
+std::string p_text(double p) {
+  return p < 0.0005 ? "p < 0.001" : p < 0.0995 ? fmt::format("p = {:.3f}", p) : fmt::format("p = {:.2f}", p);
+}
+
+std::string numbers(const std::vector<std::int64_t>& entries) {
+  std::string text;
+  for (const std::int64_t n : entries) text += fmt::format("{}{}", text.empty() ? "" : ", ", n);
+  return text;
+}
+
+const char* basis_text(Basis basis) {
+  switch (basis) {
+    case Basis::survivors:
+      return "per survivor";
+    case Basis::places:
+      return "per place";
+    case Basis::with_substitutes:
+      return "with substitutes in";
+  }
+  return "";
+}
+
+std::string stands_text(const answers::Trial& t, const Clock& clock) {
+  Table table({"bed", "treatment", "planted", "places", "lived", "g a survivor", "sd", "g a place"});
+  for (const answers::Stand& s : t.stands) {
+    const science::Sample alive = science::sample_of(s.survivors);
+    double all = s.cut_grams;
+    for (const double g : s.places_grams) all += g;
+    const double counted = static_cast<double>(s.places_grams.size()) + (s.cut_grams > 0.0 ? s.standing : 0.0);
+    table.add({s.bed, s.treatment, date_of(clock, s.planted), fmt::format("{:.0f}", s.places),
+               fmt::format("{:.0f}", s.alive()), alive.n > 0 ? grams(alive.mean) : "-",
+               alive.n > 1 && !s.weighed_together ? grams(alive.deviation) : "-",
+               counted > 0 ? grams(all / counted) : "-"});
+  }
+  return table.text();
+}
+
+std::string compared_text(const Compared& c, double level) {
+  std::string text =
+      fmt::format("{}: {} {} g, {} {} g", basis_text(c.basis), c.first, grams(c.a.mean), c.second, grams(c.b.mean));
+  text += fmt::format(": {:+.1f} g", c.a.mean - c.b.mean);
+  if (c.apart)
+    text +=
+        fmt::format(" ({:.0f} %: {:+.1f} to {:+.1f})", 100.0 * level, c.apart->interval.low, c.apart->interval.high);
+  if (c.chance) {
+    text += fmt::format(", {}", p_text(c.chance->p));
+    text += fmt::format(" by all {:.0f} arrangements of {}", c.chance->arrangements,
+                        c.by_beds ? fmt::format("{:.0f} and {:.0f} beds", c.a.n, c.b.n)
+                                  : fmt::format("{:.0f} and {:.0f} plants", c.a.n, c.b.n));
+    if (c.by_beds && c.chance->smallest_p > 0.05)
+      text += fmt::format("; so few beds can never give less than {:.2f}", c.chance->smallest_p);
+  }
+  return text + ".";
+}
+
+std::string excluded_text(const answers::Exclusion& e) {
+  std::string weights;
+  for (const double g : e.grams) weights += fmt::format("{}{:.0f} g", weights.empty() ? "" : ", ", g);
+  return fmt::format("{:.0f} {} in {}{}: {} (entries {})", e.count, e.what, e.bed,
+                     weights.empty() ? "" : ", " + weights, e.reason, numbers(e.entries));
+}
+
+const Compared* on(const answers::Trial& t, Basis basis) {
+  for (const Compared& c : t.compared)
+    if (c.basis == basis) return &c;
+  return nullptr;
+}
+
+/// "about 20 % heavier": how the first stands to the second.
+std::string more_or_less(const Compared& c, const char* more, const char* less) {
+  const double share = c.a.mean / c.b.mean - 1.0;
+  return fmt::format("about {:.0f} % {}", 100.0 * std::fabs(share), share >= 0.0 ? more : less);
+}
+
+/// What can honestly be said in one sentence.
+std::string verdict_text(const answers::Trial& t) {
+  const Compared* alive = on(t, Basis::survivors);
+  const Compared* places = on(t, Basis::places);
+  if (!alive || !places || t.lived.size() != 2) return "";
+  const bool apart = alive->chance && places->chance && alive->chance->p < 0.05 && places->chance->p < 0.05;
+  const bool turned = (alive->a.mean - alive->b.mean) * (places->a.mean - places->b.mean) < 0.0;
+  std::string text = fmt::format("Living {} plants were {} than {} plants; {} gave {} per place{}.", alive->first,
+                                 more_or_less(*alive, "heavier", "lighter"), alive->second, places->first,
+                                 more_or_less(*places, "more", "less"), turned ? ": the sign turns, so say both" : "");
+  const bool one_bed = !alive->by_beds;
+  if (!apart)
+    text += one_bed ? fmt::format(" This trial cannot tell either from chance, nor {} from where its bed stands.",
+                                  alive->first)
+                    : " This trial cannot tell either from chance.";
+  else
+    text += one_bed ? fmt::format(
+                          " More than chance between these plants; but with one bed each the trial cannot tell "
+                          "{} from where its bed stands.",
+                          alive->first)
+                    : " More than chance, on both counts.";
+  return text;
+}
+
+std::string lived_text(const answers::Trial& t, double level) {
+  std::string text;
+  for (const answers::Lived& l : t.lived)
+    text += fmt::format("{}{} {:.0f} of {:.0f} ({:.0f} %: {:.0f} to {:.0f} %)", text.empty() ? "lived: " : "; ",
+                        l.treatment, l.alive, l.places, 100.0 * level, 100.0 * l.interval.low, 100.0 * l.interval.high);
+  if (t.alike_p) text += fmt::format("; alike: {}, Fisher", p_text(*t.alike_p));
+  return text + ".";
+}
+
+std::string bullets(const std::string& heading, const std::vector<std::string>& lines) {
+  if (lines.empty()) return "";
+  std::string text = heading + "\n";
+  for (const std::string& line : lines) text += wrapped("  " + line, 100, "    ");
+  return text;
+}
+
+std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Clock& clock) {
+  std::string text = fmt::format("{}, {} to {}", t.crop, date_of(clock, t.from), date_of(clock, t.to));
+  if (!a.chapters.empty()) text += fmt::format(", chapter {} of {}", t.chapter + 1, a.chapters.size() + 1);
+  text += "\n" + wrapped(verdict_text(t), 100, "") + "\n" + stands_text(t, clock) + "\n";
+  std::vector<std::string> lines, out, events;
+  for (const Compared& c : t.compared) lines.push_back(compared_text(c, a.request.level));
+  lines.push_back(lived_text(t, a.request.level));
+  text += bullets("Compared", lines);
+  for (const answers::Exclusion& e : t.excluded) out.push_back(excluded_text(e));
+  text += bullets("Left out, and why", out);
+  for (const std::string& w : t.warnings) events.push_back(w + ".");
+  text += bullets("Care", events);
+  events.clear();
+  for (const answers::Happened& h : t.events)
+    events.push_back(fmt::format("{} {} (entry {})", date_of(clock, h.at), h.what, h.entry));
+  text += bullets("While they grew", events);
+  if (t.plants_needed)
+    text += wrapped(fmt::format("To find {:.0f} % with {:.0f} % chance at a spread of {:.2f} of the mean: about {:.0f} "
+                                "plants a bed ({:.0f} by normal quantiles), if the beds themselves are alike.",
+                                100.0 * a.request.wanted, 100.0 * a.request.power, *t.variation,
+                                std::ceil(*t.plants_needed), std::ceil(*t.plants_needed_normal)),
+                    100, "  ");
+  return text;
+}
+
+}  // namespace
+
+std::string trial_text(const answers::TrialAnswer& a, const Clock& clock) {
+  std::string text;
+  for (const answers::Trial& t : a.trials) text += (text.empty() ? "" : "\n") + one(t, a, clock);
+  if (a.trials.empty())
+    text = a.request.crop.empty()
+               ? "No plantings are in the record. Begin with: leat note \"planted 9 chard in raft\"\n"
+               : fmt::format("No {} was planted, by the record.\n", a.request.crop);
+  for (const std::string& taken : a.taken) text += wrapped("Taken: " + taken + ".", 100, "  ");
+  return text;
+}
+
+}  // namespace leat::tell
