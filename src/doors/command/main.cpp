@@ -6,6 +6,7 @@
 
 #include "base/result/problem.h"
 #include "base/words/verbs.h"
+#include "doors/command/round_verbs.h"
 #include "doors/command/trial_verbs.h"
 #include "doors/command/verbs.h"
 
@@ -233,6 +234,7 @@ int main(int argc, char** argv) {
   verb_record->callback([&] { code = doors::verb_record(record); });
 
   doors::add_trial_verbs(app, code);
+  doors::add_round_verbs(app, code);
 
   doors::BackupFlags backup;
   auto* verb_backup = app.add_subcommand("backup", description_of("backup"));

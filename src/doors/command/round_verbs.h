@@ -1,0 +1,23 @@
+// What a look at the record tells: what does not fit, what killed the fish, what is due now.
+#pragma once
+
+#include <string>
+
+#include "doors/command/verbs.h"
+
+namespace CLI {
+class App;
+}
+
+namespace leat::doors {
+
+struct OddFlags {
+  std::string loop = "loop.toml", weather, location, now;
+  int days = 14, most = 3;
+  bool all = false, json = false;
+};
+int verb_odd(const OddFlags& flags);
+
+void add_round_verbs(CLI::App& app, int& code);
+
+}  // namespace leat::doors

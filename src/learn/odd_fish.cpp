@@ -1,0 +1,219 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "learn/odd.h"
+#include "science/statistics/special_functions.h"
+
+namespace leat::learn {
+namespace {
+
+/// Deaths of one fish in a day where all is well: 3 % in 117 days (Birolo et al. 2020), doubled for an unlucky loop.
+constexpr double kDeathRate = 2.0 * 0.03 / 117.0;
+constexpr double kUnlikely = 0.002;
+
+/// Chance of at least so many where so many are expected.
+double poisson_at_least(double count, double expected) {
+  return count < 0.5 ? 1.0 : science::incomplete_gamma(count, expected);
+}
+
+std::string in_small_letters(std::string text) {
+  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return text;
+}
+
+bool off_their_feed(const std::string& words) {
+  static constexpr std::array signs = {"slow to come", "not eating",  "off feed",  "uneaten",     "left over",
+                                       "leftover",     "did not eat", "off their", "no appetite", "not hungry"};
+  const std::string small = in_small_letters(words);
+  return std::any_of(signs.begin(), signs.end(), [&](const char* s) { return small.find(s) != std::string::npos; });
+}
+
+/// Fish that are known to be there, by the deeds noted.
+double stock_at(const History& history, const Expected& expected, Moment when) {
+  double fish = expected.fish;
+  for (const Deed& d : history.deeds) {
+    if (d.at > when) break;
+    if (d.what == "stocked") fish += d.count.value_or(0.0);
+    if (d.what == "died" && !d.where.starts_with("raft") && !d.where.starts_with("gravel"))
+      fish -= d.count.value_or(0.0);
+  }
+  return std::max(0.0, fish);
+}
+
+bool is_fish(const Deed& death) {
+  return !death.where.starts_with("raft") && !death.where.starts_with("gravel");
+}
+
+void deaths(const History& history, const Expected& expected, std::vector<Oddity>& found) {
+  const auto died = history.done("died");
+  Moment told = -1;
+  for (std::size_t i = 0; i < died.size(); ++i) {
+    if (!is_fish(*died[i]) || died[i]->count.value_or(0.0) <= 0.0) continue;
+    for (const int days : {1, 7}) {
+      double count = 0.0;
+      std::vector<std::int64_t> entries;
+      Moment since = died[i]->at;
+      for (std::size_t k = 0; k <= i; ++k) {
+        if (!is_fish(*died[k]) || died[i]->at - died[k]->at >= days * kDay || died[k]->count.value_or(0.0) <= 0.0)
+          continue;
+        count += *died[k]->count;
+        entries.push_back(died[k]->entry);
+        since = std::min(since, died[k]->at);
+      }
+      const double usual = kDeathRate * days * (stock_at(history, expected, died[i]->at) + count);
+      if (count < 2.0 || poisson_at_least(count, usual) > kUnlikely) continue;
+      if (told >= 0 && died[i]->at - told < 3 * kDay) continue;
+      told = died[i]->at;
+      Oddity o{"deaths", Weight::danger, died[i]->where, since, died[i]->at};
+      o.what = fmt::format("{:.0f} dead in {} day{}", count, days, days == 1 ? "" : "s");
+      o.reason = fmt::format("{:.2f} are expected in a loop where all is well; so many come by chance once in {:.0f}",
+                             usual, 1.0 / std::max(1e-6, poisson_at_least(count, usual)));
+      o.action =
+          "oxygen first, then flow, ammonia and nitrite, warmth; take the dead out. leat cause lists what speaks "
+          "for what";
+      o.rests_on = entries;
+      found.push_back(std::move(o));
+      break;
+    }
+  }
+}
+
+/// Fasting by intent: before and after fish were moved, or the plumbing changed.
+bool meant_to_fast(const History& history, Moment at) {
+  return std::any_of(history.deeds.begin(), history.deeds.end(), [&](const Deed& d) {
+    const bool change = d.what == "moved" || d.what == "stocked" || d.what == "weighed" ||
+                        (d.what == "replumbed" && d.said != "the record begins");
+    return change && std::abs(static_cast<double>(d.at - at)) <= 1.5 * static_cast<double>(kDay);
+  });
+}
+
+struct Meal {
+  Moment at = 0;
+  double grams = 0.0;
+  bool poor = false;
+  std::int64_t entry = 0;
+};
+
+std::vector<Meal> meals_in(const History& history) {
+  std::vector<Meal> meals;
+  for (const Deed& d : history.deeds)
+    if (d.what == "fed" && d.grams) meals.push_back({d.at, *d.grams, off_their_feed(d.said), d.entry});
+  for (const record::Entry& e : history.remarks) {
+    if (!off_their_feed(e.said)) continue;
+    for (Meal& m : meals)
+      if (std::abs(static_cast<double>(m.at - e.from)) <= 2.0 * static_cast<double>(kHour)) m.poor = true;
+  }
+  return meals;
+}
+
+/// Cold water takes appetite, and that is no riddle: under 7 degC, or 2 K colder than in the days before.
+bool cold_spell(const History& history, Moment at) {
+  double now = 0.0, before = 0.0, readings_now = 0.0, readings_before = 0.0;
+  for (const Reading& r : history.readings) {
+    if (r.what != "temperature" || r.at > at || at - r.at > 10 * kDay) continue;
+    const bool today = at - r.at <= kDay;
+    (today ? now : before) += r.value();
+    (today ? readings_now : readings_before) += 1.0;
+  }
+  if (readings_now < 1.0) return false;
+  now /= readings_now;
+  return now < 7.0 || (readings_before > 0.0 && before / readings_before - now > 2.0);
+}
+
+void appetite(const History& history, const Expected& expected, std::vector<Oddity>& found) {
+  const std::vector<Meal> meals = meals_in(history);
+  int poor = 0;
+  bool told = false;
+  std::vector<double> usual;
+  for (const Meal& m : meals) {
+    double middle = 0.0;
+    if (usual.size() >= 6) {
+      std::vector<double> last(usual.end() - 6, usual.end());
+      std::sort(last.begin(), last.end());
+      middle = last[3];
+    }
+    const bool little = (middle > 0.0 && m.grams < 0.6 * middle) || m.poor;
+    if (!little || meant_to_fast(history, m.at)) {
+      usual.push_back(m.grams);
+      poor = 0;
+      told = false;
+      continue;
+    }
+    if (++poor < 2 || told) continue;
+    if (cold_spell(history, m.at)) continue;
+    told = true;
+    Oddity o{"appetite", Weight::danger, expected.fish_tank, m.at, m.at};
+    o.what = "two meals running they took little";
+    o.reason = middle > 0.0
+                   ? fmt::format("{:.0f} g, about {:.0f} g usually, and the water did not turn cold", m.grams, middle)
+                   : "as you noted";
+    o.action = "skip the next meal, look at gills and skin, read oxygen and ammonia";
+    o.rests_on = {m.entry};
+    found.push_back(std::move(o));
+  }
+}
+
+/// Fish that gain less than the feed would give at a poor conversion of 3.
+void gain(const History& history, const Expected& expected, std::vector<Oddity>& found) {
+  const Deed* before = nullptr;
+  for (const Deed* d : history.done("weighed")) {
+    if (!d->grams_each) continue;
+    if (before && d->at - before->at >= 14 * kDay) {
+      double feed = 0.0;
+      for (const Deed* f : history.done("fed"))
+        if (f->at > before->at && f->at <= d->at) feed += f->grams.value_or(0.0);
+      const double fish = stock_at(history, expected, d->at);
+      const double gained = (*d->grams_each - *before->grams_each) * fish;
+      // A sample of n fish knows its mean within 20 % over the root of n (common practice).
+      const double unsure =
+          2.0 * fish * *d->grams_each * 0.2 *
+          std::sqrt(1.0 / std::max(1.0, d->count.value_or(1.0)) + 1.0 / std::max(1.0, before->count.value_or(1.0)));
+      if (feed > 0.0 && gained + unsure < feed / 3.0) {
+        Oddity o{"gain", Weight::drift, d->where, before->at, d->at};
+        o.what = fmt::format("{:.0f} g of feed, and the fish gained {:.0f} g", feed, gained);
+        o.reason = fmt::format(
+            "even at three grams of feed for one of fish it would be {:.0f} g; the sample may be off "
+            "by {:.0f} g",
+            feed / 3.0, unsure);
+        o.action = "watch one whole meal: is feed left, do a few take all? Then look for missing fish";
+        o.rests_on = {before->entry, d->entry};
+        found.push_back(std::move(o));
+      }
+    }
+    before = d;
+  }
+}
+
+/// More taken out than there were.
+void count_does_not_close(const History& history, const Expected& expected, std::vector<Oddity>& found) {
+  if (expected.fish <= 0.0) return;
+  double there = expected.fish;
+  for (const Deed& d : history.deeds) {
+    if (d.what == "stocked") there += d.count.value_or(0.0);
+    if (d.what == "died" && is_fish(d)) there -= d.count.value_or(0.0);
+    if (there >= -0.5 || d.what != "died") continue;
+    Oddity o{"count", Weight::wrong_number, d.where, d.at, d.at};
+    o.what = fmt::format("{:.0f} more fish died than there were", -there);
+    o.reason = "the loop file's count, what was stocked and what died do not add up";
+    o.action = "count the fish, and put the count into the loop file";
+    o.rests_on = {d.entry};
+    found.push_back(std::move(o));
+    return;
+  }
+}
+
+}  // namespace
+
+std::vector<Oddity> odd_fish(const History& history, const Expected& expected) {
+  std::vector<Oddity> found;
+  deaths(history, expected, found);
+  appetite(history, expected, found);
+  gain(history, expected, found);
+  count_does_not_close(history, expected, found);
+  return found;
+}
+
+}  // namespace leat::learn
