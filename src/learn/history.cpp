@@ -155,13 +155,18 @@ History history_of(const std::vector<Entry>& entries) {
       if (auto reading = reading_of(e)) h.readings.push_back(std::move(*reading));
     } else if (e.kind == Kind::deed || e.kind == Kind::chapter) {
       h.deeds.push_back(deed_of(e));
-      if (e.kind == Kind::chapter) h.deeds.back().what = "replumbed";
+      if (e.kind == Kind::chapter) {
+        h.deeds.back().what = "replumbed";
+        if (e.what == "begun") h.deeds.back().what = "begun";
+        h.chapters.push_back({e.number, middle(e), e.description});
+      }
     } else {
       h.remarks.push_back(e);
     }
   }
   in_order_of_time(h.readings);
   in_order_of_time(h.deeds);
+  in_order_of_time(h.chapters);
   std::stable_sort(h.remarks.begin(), h.remarks.end(), [](const Entry& a, const Entry& b) { return a.from < b.from; });
   std::sort(h.moments.begin(), h.moments.end());
   return h;
@@ -192,6 +197,7 @@ History History::until(Moment now) const {
   History h;
   const auto known = [now](const auto& x) { return x.at <= now; };
   std::copy_if(readings.begin(), readings.end(), std::back_inserter(h.readings), known);
+  std::copy_if(chapters.begin(), chapters.end(), std::back_inserter(h.chapters), known);
   std::copy_if(deeds.begin(), deeds.end(), std::back_inserter(h.deeds), known);
   for (const Entry& e : remarks)
     if (e.from <= now) h.remarks.push_back(e);

@@ -39,9 +39,17 @@ struct Deed {
   std::string unit{}, said{};
 };
 
+/// The loop file as it was from a time on.
+struct Chapter {
+  std::int64_t entry = 0;
+  Moment at = 0;
+  std::string description{};
+};
+
 struct History {
   std::vector<Reading> readings;
-  std::vector<Deed> deeds;             ///< chapters ("replumbed") as well
+  std::vector<Deed> deeds;  ///< chapters ("replumbed") as well
+  std::vector<Chapter> chapters;
   std::vector<record::Entry> remarks;  ///< words kept as they are
   std::vector<Moment> moments;         ///< of everything that was noted by somebody, in order
 

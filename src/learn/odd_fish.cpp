@@ -84,8 +84,7 @@ void deaths(const History& history, const Expected& expected, std::vector<Oddity
 /// Fasting by intent: before and after fish were moved, or the plumbing changed.
 bool meant_to_fast(const History& history, Moment at) {
   return std::any_of(history.deeds.begin(), history.deeds.end(), [&](const Deed& d) {
-    const bool change = d.what == "moved" || d.what == "stocked" || d.what == "weighed" ||
-                        (d.what == "replumbed" && d.said != "the record begins");
+    const bool change = d.what == "moved" || d.what == "stocked" || d.what == "weighed" || d.what == "replumbed";
     return change && std::abs(static_cast<double>(d.at - at)) <= 1.5 * static_cast<double>(kDay);
   });
 }

@@ -25,6 +25,7 @@ inline constexpr std::array kVerbs = {
     Verb{"note", "put in what you did or read, in plain words"},
     Verb{"record", "look up what was noted, correct it, take it elsewhere"},
     Verb{"trial", "what do the plantings say: is the raft really better?"},
+    Verb{"round", "what do I look at and do now?"},
     Verb{"odd", "what in the record does not fit?"},
     Verb{"backup", "a copy of the record, looked at and dated"},
     Verb{"restore", "bring a backup back, and keep what was"},

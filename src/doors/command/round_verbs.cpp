@@ -28,9 +28,33 @@ void add_odd(CLI::App& app, int& code) {
   verb->callback([flags, &code] { code = verb_odd(*flags); });
 }
 
+void add_round(CLI::App& app, int& code) {
+  auto flags = std::make_shared<RoundFlags>();
+  auto* verb = app.add_subcommand("round", description_of("round"));
+  verb->add_option("loop", flags->loop, "the loop's file (default loop.toml), beside its record");
+  verb->add_flag("--urgent", flags->urgent, "only what cannot wait, for a timer: exit code 1 when there is something");
+  verb->add_option("--hook", flags->hook,
+                   "your own command, run with the words on its standard input when something is urgent");
+  verb->add_option("--again", flags->again, "tell the hook the same matter again after this time (default \"6 h\")");
+  verb->add_flag("--quiet", flags->quiet, "print nothing when nothing is urgent");
+  verb->add_option("--ical", flags->ical, "write the routine as iCalendar to this file");
+  verb->add_flag("--events", flags->events, "write them as events, for calendars that show no to-dos");
+  verb->add_option("--sheet", flags->sheet, "write today's round as a page to print");
+  verb->add_option("--card", flags->card, "write the emergency card, a page to print and keep by the tank");
+  verb->add_option("--tomorrow", flags->tomorrow, "typed: \"min 4 max 12 clear light wind\"; more days after a ;");
+  verb->add_option("--weather", flags->weather, "daily record, CSV");
+  verb->add_option("--location", flags->location, "which place, when the daily record holds several");
+  verb->add_option("--reaeration", flags->reaeration, "if known or fitted, for the coming night: \"0.30 1/h\"");
+  verb->add_option("--most", flags->most, "how many oddities at most, 1 to 3 (default 3)");
+  verb->add_flag("--json", flags->json, "the answer as JSON");
+  verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");
+  verb->callback([flags, &code] { code = verb_round(*flags); });
+}
+
 }  // namespace
 
 void add_round_verbs(CLI::App& app, int& code) {
+  add_round(app, code);
   add_odd(app, code);
 }
 

@@ -18,6 +18,14 @@ struct OddFlags {
 };
 int verb_odd(const OddFlags& flags);
 
+struct RoundFlags {
+  std::string loop = "loop.toml", weather, location, tomorrow, reaeration, hook, again = "6 h", ical, sheet, card, now;
+  int most = 3;
+  bool urgent = false, quiet = false, events = false, json = false;
+};
+/// 1 with --urgent when something is.
+int verb_round(const RoundFlags& flags);
+
 void add_round_verbs(CLI::App& app, int& code);
 
 }  // namespace leat::doors

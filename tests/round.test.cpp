@@ -1,0 +1,214 @@
+// The round as a grower meets it: what is due, what cannot wait and whom it tells, the calendar and the pages for
+// paper.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <set>
+
+#include "record/scratch.h"
+#include "tests/loop_file.h"
+
+namespace leat {
+namespace {
+
+struct Printed {
+  std::string text;
+  int code = 0;
+};
+
+class Round : public ::testing::Test {
+ protected:
+  record::tests::Scratch yard;
+
+  void use(const std::string& loop) { yard.write("loop.toml", tests::slurp(std::string(LEAT_ROOT) + "/" + loop)); }
+  /// The loop of a bloom, counted down to 5 mg/L.
+  void bloom() {
+    yard.write("loop.toml", tests::slurp(std::string(LEAT_ROOT) + "/tests/stories/harrow-lea.toml") +
+                                "\n[limits]\ndissolved_oxygen_low = \"5 mg/L\"\n");
+  }
+  void SetUp() override { use("examples/first-loop/loop.toml"); }
+
+  Printed leat(const std::string& rest, const std::string& now) const {
+    const std::string shell =
+        "cd '" + yard.folder() + "' && '" + LEAT_BINARY + "' " + rest + " --now '" + now + "' 2>&1";
+    std::FILE* pipe = popen(shell.c_str(), "r");
+    Printed printed;
+    std::array<char, 4096> buffer;
+    for (std::size_t n; (n = std::fread(buffer.data(), 1, buffer.size(), pipe)) > 0;)
+      printed.text.append(buffer.data(), n);
+    const int status = pclose(pipe);
+    printed.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    return printed;
+  }
+  void note(const std::string& phrase, const std::string& when) const {
+    const Printed p = leat("note loop.toml '" + phrase + "'", when);
+    ASSERT_EQ(p.code, 0) << p.text;
+    ASSERT_EQ(p.text.find("kept as words"), std::string::npos) << p.text;
+  }
+};
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+TEST_F(Round, ARecordThatIsNotThereYetStillHasARound) {
+  const Printed p = leat("round", "2026-03-11 06:00");
+  EXPECT_EQ(p.code, 0) << p.text;
+  EXPECT_TRUE(holds(p.text, "Nothing urgent.")) << p.text;
+  EXPECT_TRUE(holds(p.text, "look: do fish gasp?")) << p.text;
+  EXPECT_TRUE(holds(p.text, "feed fish.trout")) << p.text;
+  EXPECT_TRUE(holds(p.text, "test pH, KH, ammonia, nitrite, nitrate")) << p.text;
+}
+
+TEST_F(Round, WhatWasDoneIsNotDue) {
+  note("min 9.0 max 11.0 now 9.5", "2026-03-11 06:50");
+  note("fed 30 g", "2026-03-11 08:30");
+  note("kh 5 drops; no3 20 as NO3; ph 7.2; nh4 0.25 as N; no2 0 as N", "2026-03-10 08:00");
+  const std::string text = leat("round", "2026-03-11 09:00").text;
+  EXPECT_FALSE(holds(text, "do fish gasp?")) << text;
+  EXPECT_FALSE(holds(text, "test pH")) << text;
+  EXPECT_EQ(text.find("feed fish.trout"), text.rfind("feed fish.trout")) << "one of two meals is left\n" << text;
+  EXPECT_TRUE(holds(text, "16:30  feed fish.trout")) << text;
+  EXPECT_TRUE(holds(text, "water.temperature 9.5 degC: read 2 h ago, entry 4")) << text;
+}
+
+TEST_F(Round, ATestComesBackAfterAWeek) {
+  note("kh 5 drops; no3 20 as NO3; ph 7.2; nh4 0.25 as N; no2 0 as N", "2026-03-01 08:00");
+  note("ph 7.2", "2026-03-06 08:00");
+  const std::string text = leat("round", "2026-03-09 07:00").text;
+  EXPECT_TRUE(holds(text, "test KH, ammonia, nitrite, nitrate, before feeding")) << text;
+}
+
+/// Two readings at dusk warn hours before the sag, by exit code and by the grower's own command, once.
+TEST_F(Round, TheWarningComesBeforeTheSag) {
+  bloom();
+  note("temp 17", "2026-06-20 17:50");
+  note("do 14.0", "2026-06-20 18:00");
+  EXPECT_EQ(leat("round --urgent --quiet", "2026-06-20 18:05").text, "");
+  note("do 7.8", "2026-06-20 21:00");
+  const std::string ask =
+      "round --urgent --reaeration '0.30 1/h' --hook 'cat >> told.txt; echo \"$LEAT_URGENT\" > first.txt'";
+  const Printed p = leat(ask, "2026-06-20 21:05");
+  EXPECT_EQ(p.code, 1) << p.text;
+  // Story A: through 5 mg/L at 00:35, so more than three hours are left.
+  EXPECT_TRUE(holds(p.text, "(about 2026-06-21 00:35)")) << p.text;
+  EXPECT_TRUE(holds(p.text, "air on now")) << p.text;
+  EXPECT_TRUE(holds(yard.read("first.txt"), "URGENT: oxygen will be about 4.")) << yard.read("first.txt");
+  const std::string once = yard.read("told.txt");
+  EXPECT_TRUE(holds(once, "URGENT")) << once;
+  EXPECT_EQ(leat(ask, "2026-06-20 22:05").code, 1);
+  EXPECT_EQ(yard.read("told.txt"), once) << "told again within six hours";
+  EXPECT_EQ(leat(ask, "2026-06-21 03:10").code, 1);
+  EXPECT_EQ(yard.read("told.txt").size(), 2 * once.size()) << "not told again after six hours";
+}
+
+TEST_F(Round, AHookThatFailsIsSaid) {
+  bloom();
+  note("do 2.5", "2026-06-21 03:00");
+  const Printed p = leat("round --urgent --hook 'exit 7'", "2026-06-21 03:05");
+  EXPECT_EQ(p.code, 3) << p.text;
+  EXPECT_TRUE(holds(p.text, "ended with 7, so nobody may have been told")) << p.text;
+  EXPECT_TRUE(holds(p.text, "oxygen 2.5 mg/L, under 5.0")) << p.text;
+}
+
+TEST_F(Round, PowerOffIsUrgentUntilItIsBack) {
+  note("power off", "2026-03-11 20:00");
+  const Printed off = leat("round --urgent", "2026-03-11 20:30");
+  EXPECT_EQ(off.code, 1) << off.text;
+  EXPECT_TRUE(holds(off.text, "the power is off")) << off.text;
+  note("power back on", "2026-03-11 21:00");
+  const Printed on = leat("round --urgent", "2026-03-11 21:30");
+  EXPECT_EQ(on.code, 0) << on.text;
+}
+
+TEST_F(Round, AtMostThreeThingsThatDoNotFit) {
+  note("fed 30 kg", "2026-03-10 08:00");
+  note("5 dead", "2026-03-10 07:00");
+  note("temp 10.0", "2026-03-10 09:00");
+  note("temp 9.0", "2026-03-10 09:30");
+  note("min 9.9", "2026-03-10 09:30");
+  note("kh 7 drops; ph 6.2", "2026-03-10 10:00");
+  note("no3 20 as NO3", "2026-03-10 10:00");
+  note("no3 20 as N", "2026-03-10 10:10");
+  const std::string text = leat("round", "2026-03-10 12:00").text;
+  EXPECT_TRUE(holds(text, "\n3. ")) << text;
+  EXPECT_FALSE(holds(text, "\n4. ")) << text;
+  EXPECT_EQ(leat("round --most 4", "2026-03-10 12:00").code, 2);
+}
+
+TEST_F(Round, TheCalendarIsWellFormed) {
+  note("fed 30 g", "2026-03-10 08:00");
+  for (const char* as : {"", " --events"}) {
+    ASSERT_EQ(leat(std::string("round --ical r.ics") + as, "2026-03-11 06:00").code, 0);
+    const std::string ics = yard.read("r.ics");
+    ASSERT_TRUE(ics.starts_with("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"));
+    ASSERT_TRUE(ics.ends_with("END:VCALENDAR\r\n"));
+    std::set<std::string> uids;
+    std::size_t begins = 0, ends = 0, items = 0;
+    for (std::size_t at = 0; at < ics.size();) {
+      const std::size_t end = ics.find("\r\n", at);
+      ASSERT_NE(end, std::string::npos) << "a line without CRLF";
+      const std::string line = ics.substr(at, end - at);
+      EXPECT_LE(line.size(), 75u) << line;
+      EXPECT_EQ(line.find('\n'), std::string::npos) << line;
+      if (line.starts_with("UID:")) {
+        EXPECT_TRUE(uids.insert(line).second) << "twice: " << line;
+      }
+      begins += line.starts_with("BEGIN:") ? 1u : 0u;
+      ends += line.starts_with("END:") ? 1u : 0u;
+      items += line == (*as ? "BEGIN:VEVENT" : "BEGIN:VTODO") ? 1u : 0u;
+      at = end + 2;
+    }
+    EXPECT_EQ(begins, ends);
+    EXPECT_EQ(uids.size(), items);
+    EXPECT_GE(items, 8u);
+  }
+}
+
+TEST_F(Round, APageOnDiskThatIsNotOursIsLeft) {
+  yard.write("r.ics", "shopping list");
+  const Printed p = leat("round --ical r.ics", "2026-03-11 06:00");
+  EXPECT_EQ(p.code, 2) << p.text;
+  EXPECT_EQ(yard.read("r.ics"), "shopping list");
+}
+
+/// Every tag that is opened is closed, and nothing is fetched from elsewhere.
+void expect_whole_page(const std::string& page) {
+  EXPECT_TRUE(page.starts_with("<!DOCTYPE html>"));
+  for (const char* tag :
+       {"html", "head", "body", "table", "tr", "td", "th", "ol", "li", "h1", "h2", "p", "div", "style", "b", "small"}) {
+    std::size_t opened = 0, closed = 0;
+    for (const char* after : {">", " "})
+      for (std::size_t at = page.find(std::string("<") + tag + after); at != std::string::npos;
+           at = page.find(std::string("<") + tag + after, at + 1))
+        ++opened;
+    for (std::size_t at = page.find(std::string("</") + tag + ">"); at != std::string::npos;
+         at = page.find(std::string("</") + tag + ">", at + 1))
+      ++closed;
+    EXPECT_EQ(opened, closed) << tag;
+  }
+  for (const char* from_elsewhere : {"http:", "https:", "src=", "url(", "@import", "<script", "<link"})
+    EXPECT_EQ(page.find(from_elsewhere), std::string::npos) << from_elsewhere;
+  EXPECT_NE(page.find("@media print"), std::string::npos);
+}
+
+TEST_F(Round, SheetAndCardForPaper) {
+  std::string loop = tests::slurp(std::string(LEAT_ROOT) + "/examples/first-loop/loop.toml");
+  loop.replace(loop.find("Alder yard"), 10, "Alder <yard> & co");
+  yard.write("loop.toml", loop);
+  ASSERT_EQ(leat("round --sheet s.html --card c.html", "2026-03-11 06:00").code, 0);
+  const std::string sheet = yard.read("s.html"), card = yard.read("c.html");
+  expect_whole_page(sheet);
+  expect_whole_page(card);
+  EXPECT_NE(sheet.find("Alder &lt;yard&gt; &amp; co"), std::string::npos);
+  EXPECT_NE(sheet.find("now ____ min ____ max ____"), std::string::npos);
+  EXPECT_NE(card.find("RCD/GFCI"), std::string::npos);
+  EXPECT_NE(card.find("give no feed"), std::string::npos);
+  EXPECT_NE(card.find("tank.nursery: time to 3"), std::string::npos) << card.substr(0, 4000);
+}
+
+}  // namespace
+}  // namespace leat
