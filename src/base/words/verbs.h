@@ -27,6 +27,7 @@ inline constexpr std::array kVerbs = {
     Verb{"trial", "what do the plantings say: is the raft really better?"},
     Verb{"round", "what do I look at and do now?"},
     Verb{"odd", "what in the record does not fit?"},
+    Verb{"cause", "what killed them?"},
     Verb{"backup", "a copy of the record, looked at and dated"},
     Verb{"restore", "bring a backup back, and keep what was"},
     Verb{"calc", "one relation of the trade, with its source"},

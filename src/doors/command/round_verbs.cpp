@@ -51,9 +51,25 @@ void add_round(CLI::App& app, int& code) {
   verb->callback([flags, &code] { code = verb_round(*flags); });
 }
 
+void add_cause(CLI::App& app, int& code) {
+  auto flags = std::make_shared<CauseFlags>();
+  auto* verb = app.add_subcommand("cause", description_of("cause"));
+  verb->add_option("loop", flags->loop, "the loop's file (default loop.toml), beside its record");
+  verb->add_option("--at", flags->at,
+                   "near which time they were found: \"yesterday 06:40\" (default the last that were many)");
+  verb->add_option("--dead", flags->dead, "how many of the dead were weighed, mean, spread: \"33, 82 g, sd 15 g\"");
+  verb->add_option("--alive", flags->alive, "the same of those alive: \"25, 66 g, sd 12 g\"");
+  verb->add_option("--reaeration", flags->reaeration, "if known or fitted, for the night before: \"0.30 1/h\"");
+  verb->add_option("--dawn", flags->dawn, "when the night ended (default sunrise at the place)");
+  verb->add_flag("--json", flags->json, "the answer as JSON");
+  verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");
+  verb->callback([flags, &code] { code = verb_cause(*flags); });
+}
+
 }  // namespace
 
 void add_round_verbs(CLI::App& app, int& code) {
+  add_cause(app, code);
   add_round(app, code);
   add_odd(app, code);
 }

@@ -26,6 +26,12 @@ struct RoundFlags {
 /// 1 with --urgent when something is.
 int verb_round(const RoundFlags& flags);
 
+struct CauseFlags {
+  std::string loop = "loop.toml", at, dead, alive, reaeration, dawn, now;
+  bool json = false;
+};
+int verb_cause(const CauseFlags& flags);
+
 void add_round_verbs(CLI::App& app, int& code);
 
 }  // namespace leat::doors
