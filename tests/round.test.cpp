@@ -210,5 +210,73 @@ TEST_F(Round, SheetAndCardForPaper) {
   EXPECT_NE(card.find("tank.nursery: time to 3"), std::string::npos) << card.substr(0, 4000);
 }
 
+/// The verbs that compute start from the record beside the loop, say so, and leave it alone when told to.
+TEST_F(Round, FeedTakesTheReadingsAndTheFishThatAreLeft) {
+  note("temp 9.0", "2026-03-11 07:00");
+  note("20 dead", "2026-03-11 07:10");
+  const std::string with = leat("feed", "2026-03-11 08:00").text,
+                    without = leat("feed --record none", "2026-03-11 08:00").text;
+  EXPECT_TRUE(holds(with, "water.temperature 9.0 degC: read 60 min ago")) << with;
+  EXPECT_TRUE(holds(with, "fish.trout.count 40: 60 in the loop file; since its chapter 20 died")) << with;
+  EXPECT_TRUE(holds(with, "of 3.00 kg")) << with;
+  EXPECT_TRUE(holds(without, "of 4.50 kg")) << without;
+  EXPECT_FALSE(holds(without, "From the record")) << without;
+  // A flag goes before the record.
+  EXPECT_NE(leat("feed --temperature '14 degC'", "2026-03-11 08:00").text, with);
+}
+
+TEST_F(Round, WhatIsTooOldIsNamedAndNotTaken) {
+  note("do 4.0", "2026-03-09 07:00");
+  const std::string text = leat("feed", "2026-03-11 08:00").text;
+  EXPECT_TRUE(holds(text, "not taken: water.dissolved_oxygen: read 2 days ago, entry 2; too old")) << text;
+  EXPECT_FALSE(holds(text, "no feed today")) << text;
+}
+
+TEST_F(Round, DoseTakesReadingsAndTheFeedOfTheWeek) {
+  for (const char* day : {"2026-03-08", "2026-03-09", "2026-03-10"}) note("fed 60 g", std::string(day) + " 09:00");
+  note("ph 6.4; kh 20 mg/L; tan 0.5; temp 12", "2026-03-11 07:00");
+  const Printed by_record = leat("dose base --loop loop.toml", "2026-03-11 08:00");
+  const Printed by_hand = leat(
+      "dose base --loop loop.toml --record none --ph 6.4 --kh '20 mg/L' --ammonia '0.5 mg/L' --temperature '12 degC' "
+      "--feed '60 g/d'",
+      "2026-03-11 08:00");
+  EXPECT_EQ(by_record.code, 0) << by_record.text;
+  EXPECT_TRUE(by_record.text.starts_with(by_hand.text)) << by_record.text << by_hand.text;
+  EXPECT_TRUE(holds(by_record.text, "feed 60 g/d: mean of the days")) << by_record.text;
+}
+
+TEST_F(Round, OutageTakesOxygenAndTheLastMeal) {
+  note("temp 14; do 9.0", "2026-03-11 07:00");
+  note("fed 60 g", "2026-03-11 07:05");
+  const Printed by_record = leat("outage", "2026-03-11 09:05");
+  const Printed by_hand =
+      leat("outage --record none --temperature '14 degC' --oxygen '9.0 mg/L' --fed '2 h'", "2026-03-11 09:05");
+  EXPECT_TRUE(by_record.text.starts_with(by_hand.text.substr(0, 400))) << by_record.text << by_hand.text;
+}
+
+TEST_F(Round, NightTakesTheReadingsOfTheEvening) {
+  bloom();
+  note("temp 17", "2026-06-20 17:55");
+  note("do 14.0", "2026-06-20 18:00");
+  note("do 7.8", "2026-06-20 21:00");
+  const Printed p = leat("night --reaeration '0.30 1/h' --dawn 05:30", "2026-06-20 21:05");
+  EXPECT_TRUE(holds(p.text, "At 05:30 it will be about 3.9 mg/L (5 to 95 %: 1.1 to 6.1)")) << p.text;
+}
+
+/// A replay is fed what was noted, and runs under the air that was noted.
+TEST_F(Round, AheadReplaysTheRecord) {
+  note("temp 9.0", "2026-03-10 07:00");
+  note("fed 20 g", "2026-03-10 08:30");
+  note("fed 35 g", "2026-03-11 09:15");
+  note("air min 2 max 9", "2026-03-11 07:00");
+  note("air min 3 max 12", "2026-03-12 07:00");
+  const Printed p = leat("ahead --start 2026-03-10 --days 4 --json", "2026-03-12 12:00");
+  ASSERT_EQ(p.code, 0) << p.text;
+  EXPECT_TRUE(holds(p.text, "read 17 h ago, entry 2")) << "as seen at the end of the first day";
+  const std::string text = leat("ahead --start 2026-03-10 --days 2", "2026-03-12 12:00").text;
+  EXPECT_TRUE(holds(text, "fed 55 g in all")) << text;
+  EXPECT_TRUE(holds(text, "record from 03-10") || holds(text, "record from 03-11")) << text;
+}
+
 }  // namespace
 }  // namespace leat

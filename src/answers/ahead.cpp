@@ -284,6 +284,8 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
                 to = clock.instant({request.first.plus_days(request.days), 0.0});
   RunOptions options;
   options.resow = request.resow;
+  options.given = request.given;
+  options.given_until = request.given_until;
   options.hold_alkalinity = request.hold_alkalinity;
   const Trajectory run = simulate(loop, equations, from, to, options);
   Telling(loop, equations, forcing, run, a).tell();

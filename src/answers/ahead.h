@@ -106,6 +106,8 @@ struct AheadRequest {
   bool with_sun_band = true;                         ///< two more runs where the sun's share was not said
   std::optional<Concentration<>> hold_alkalinity{};  ///< base is dosed to keep it; see RunOptions
   bool resow = false;                                ///< plantings are harvested when they are ready, and planted anew
+  std::vector<model::Given> given{};                 ///< feed that the record has
+  std::optional<Instant> given_until{};              ///< up to when nothing else is fed
 };
 
 /// Runs the loop under the weather. Days start at local midnight.

@@ -40,6 +40,15 @@ std::string urgent_text(const answers::RoundAnswer& a, const Clock& clock) {
   return out;
 }
 
+std::string taken_text(const std::vector<learn::Taken>& taken) {
+  std::string out = taken.empty() ? "" : "From the record\n";
+  for (const learn::Taken& t : taken)
+    out +=
+        wrapped(fmt::format("  {}{}{}: {}", t.used ? "" : "not taken: ", t.path, t.used ? " " + t.value : "", t.reason),
+                100, "    ");
+  return out;
+}
+
 std::string round_text(const answers::RoundAnswer& a, const Clock& clock) {
   std::string out = fmt::format("{}, {}\n", a.loop_name, when_words(a.now, clock));
   out += a.urgent.empty() ? "Nothing urgent.\n" : "\n" + urgent_text(a, clock);
@@ -50,11 +59,7 @@ std::string round_text(const answers::RoundAnswer& a, const Clock& clock) {
   for (const learn::Oddity& o : a.odd) out += oddity_text(o, clock, ++number);
   if (!a.coming.empty()) out += "\nIn the next three days, by the model\n";
   for (const std::string& c : a.coming) out += wrapped("  " + c, 100, "    ");
-  if (!a.taken.empty()) out += "\nFrom the record\n";
-  for (const learn::Taken& t : a.taken)
-    out +=
-        wrapped(fmt::format("  {} {}{}: {}", t.used ? "" : "not taken:", t.path, t.used ? " " + t.value : "", t.reason),
-                100, "    ");
+  if (!a.taken.empty()) out += "\n" + taken_text(a.taken);
   out += "\n";
   for (const std::string& assumed : a.assumed) out += wrapped("Taken: " + assumed + ".", 100, "  ");
   return out + "Gasping fish come first: air, then questions.\n";

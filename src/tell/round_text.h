@@ -8,6 +8,8 @@
 
 namespace leat::tell {
 
+/// What was taken from the record and what not, each with its age; "" for nothing.
+std::string taken_text(const std::vector<learn::Taken>& taken);
 std::string round_text(const answers::RoundAnswer& answer, const Clock& clock);
 /// Only what cannot wait; "" when there is nothing.
 std::string urgent_text(const answers::RoundAnswer& answer, const Clock& clock);

@@ -20,6 +20,13 @@ std::string description_of(std::string_view verb) {
   return {};
 }
 
+/// Where readings, fish, feed and weather are taken from.
+void add_from_flags(CLI::App* verb, doors::FromFlags& from) {
+  verb->add_option("--record", from.record,
+                   "a record to take readings and fish from, or none (default the one beside)");
+  verb->add_option("--now", from.now, "the moment that counts as now for the record (default: by the clock)");
+}
+
 /// A first word that is no verb gets the nearest one, instead of a list of flags.
 bool is_unknown_verb(int argc, char** argv, std::string& said) {
   if (argc < 2 || argv[1][0] == '-') return false;
@@ -75,6 +82,7 @@ int main(int argc, char** argv) {
   verb_ahead->add_flag("--json", ahead.json, "the answer as JSON");
   verb_ahead->add_flag("--csv", ahead.csv, "one row a vessel and day");
   verb_ahead->add_flag("--assumptions", ahead.assumptions, "list all that was assumed, with reasons");
+  add_from_flags(verb_ahead, ahead.from);
   verb_ahead->callback([&] { code = doors::verb_ahead(ahead); });
 
   doors::AheadFlags compare;
@@ -112,6 +120,7 @@ int main(int argc, char** argv) {
                         "the table to keep by the tank: time over temperature, stock and state");
   verb_outage->add_flag("--json", outage.json, "the answer as JSON");
   verb_outage->add_flag("--assumptions", outage.assumptions, "list all that was assumed, with reasons");
+  add_from_flags(verb_outage, outage.from);
   verb_outage->callback([&] { code = doors::verb_outage(outage); });
 
   doors::NightFlags night;
@@ -134,6 +143,7 @@ int main(int argc, char** argv) {
   verb_night->add_option("--tomorrow", night.model.tomorrow, "without readings: typed days, \"min 4 max 12 clear\"");
   verb_night->add_option("--today", night.model.today, "the day that typed days count from (default: by the clock)");
   verb_night->add_flag("--assumptions", night.model.assumptions, "without readings: list all that was assumed");
+  add_from_flags(verb_night, night.model.from);
   verb_night->callback([&] { code = doors::verb_night(night); });
 
   doors::AheadFlags carry;
@@ -173,6 +183,7 @@ int main(int argc, char** argv) {
   verb_feed->add_option("--ph", feed.pH, "with --ammonia");
   verb_feed->add_option("--nitrite", feed.nitrite, "as N, \"0.05 mg/L\"");
   verb_feed->add_flag("--left-over", feed.left_over, "feed was left at the last meal");
+  add_from_flags(verb_feed, feed.from);
   verb_feed->callback([&] { code = doors::verb_feed(feed); });
 
   doors::DoseFlags dose;
@@ -198,6 +209,7 @@ int main(int argc, char** argv) {
   verb_dose->add_option("--ratio", dose.ratio, "nitrite: chloride over nitrite (default 10)");
   verb_dose->add_option("--share", dose.share, "iron: share of iron in the product (default 0.06)");
   verb_dose->add_option("--new-water", dose.new_water, "chlorine, chloramine: how much new water, \"200 L\"");
+  add_from_flags(verb_dose, dose.from);
   verb_dose->callback([&] { code = doors::verb_dose(dose); });
 
   doors::NoteFlags note;

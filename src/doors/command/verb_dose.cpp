@@ -5,6 +5,7 @@
 #include "answers/dose.h"
 #include "base/units/parse.h"
 #include "doors/command/files.h"
+#include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
 #include "model/flow/water_run.h"
@@ -101,10 +102,48 @@ void read_others(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   }
 }
 
+/// Grams of feed a day over the last week, if it was noted on at least three days of it.
+std::string feed_of_the_week(const FromRecord& from) {
+  double grams = 0.0;
+  int days = 0;
+  CivilDate last{};
+  const Clock& clock = from.loop.site.place.clock;
+  for (const learn::Deed& d : from.history.done("fed").empty() ? std::vector<learn::Deed>{} : from.history.deeds) {
+    if (d.what != "fed" || d.at > from.now || from.now - d.at > 7 * learn::kDay || !d.grams) continue;
+    const CivilDate date = clock.local(Instant{1e-3 * static_cast<double>(d.at)}).date;
+    days += date == last ? 0 : 1;
+    last = date;
+    grams += *d.grams;
+  }
+  return days >= 3 ? fmt::format("{:.0f} g/d", grams / days) : "";
+}
+
+/// Fills in from the record what the flags leave open.
+FromRecord take_record(const model::Loop& loop, For what, DoseFlags& flags, Problems& problems) {
+  FromRecord from = from_record(flags.loop, loop, flags.from, std::nullopt, problems);
+  const auto fill = [](std::string& flag, std::string text) {
+    if (flag.empty()) flag = std::move(text);
+  };
+  fill(flags.temperature, from.flag_text("temperature"));
+  if (what == For::nitrite)
+    if (const learn::Reading* r = from.present.of("nitrite"))
+      fill(flags.reading, fmt::format("{:.4g} mg/L", r->value() * 46.005 / 14.007));
+  if (what != For::base && what != For::acid) return from;
+  fill(flags.pH, from.flag_text("pH"));
+  if (flags.shaken.empty()) fill(flags.alkalinity, from.flag_text("alkalinity"));
+  fill(flags.ammonia, from.flag_text("ammonia"));
+  const std::string feed = feed_of_the_week(from);
+  if (flags.feed.empty() && !feed.empty())
+    from.present.taken.push_back({"feed", feed, "mean of the days of the last week on which feed was noted", 0, true});
+  fill(flags.feed, feed);
+  return from;
+}
+
 }  // namespace
 
-int verb_dose(const DoseFlags& flags) {
+int verb_dose(const DoseFlags& asked) {
   Problems problems;
+  DoseFlags flags = asked;
   DoseRequest r;
   const auto what =
       std::find_if(std::begin(kWhat), std::end(kWhat), [&](const auto& w) { return w.first == flags.what; });
@@ -119,7 +158,9 @@ int verb_dose(const DoseFlags& flags) {
   }
   r.what = what->second;
   std::optional<model::Loop> loop;
+  FromRecord from;
   if (!flags.loop.empty()) loop = read_loop(flags.loop, problems);
+  if (loop) from = take_record(*loop, r.what, flags, problems);
   if (const auto v = measured(flags.water, "--water", dim::volume, 1e-3, 1e4, "3000 L", problems))
     r.water = Volume<>(*v);
   else if (loop)
@@ -138,7 +179,7 @@ int verb_dose(const DoseFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::dose_text(answers::dose(r)));
+  fmt::print("{}", tell::dose_text(answers::dose(r)) + from.text());
   return 0;
 }
 

@@ -3,15 +3,24 @@
 #include "answers/feed.h"
 #include "base/units/parse.h"
 #include "doors/command/files.h"
+#include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
 #include "tell/tell.h"
 
 namespace leat::doors {
 
-int verb_feed(const FeedFlags& flags) {
+int verb_feed(const FeedFlags& asked) {
   Problems problems;
+  FeedFlags flags = asked;
   const auto loop = read_loop(flags.loop, problems);
+  const FromRecord from = loop ? from_record(flags.loop, *loop, flags.from, std::nullopt, problems) : FromRecord{};
+  for (const auto& [text, what] : {std::pair<std::string*, const char*>{&flags.temperature, "temperature"},
+                                   {&flags.oxygen, "dissolved_oxygen"},
+                                   {&flags.ammonia, "ammonia"},
+                                   {&flags.pH, "pH"},
+                                   {&flags.nitrite, "nitrite"}})
+    if (text->empty()) *text = from.flag_text(what);
   answers::FeedRequest r;
   const auto density = [&](const std::string& text, const char* flag, const char* example) {
     const auto si = measured(text, flag, dim::density, 0.0, 0.1, example, problems);
@@ -36,7 +45,7 @@ int verb_feed(const FeedFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::feed_text(answers::feed(*loop, r)));
+  fmt::print("{}", tell::feed_text(answers::feed(from.loop, r)) + from.text());
   return 0;
 }
 

@@ -7,9 +7,11 @@
 #include "base/time/civil.h"
 #include "base/units/parse.h"
 #include "doors/command/files.h"
+#include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
+#include "learn/recorded_weather.h"
 #include "model/weather/hours.h"
 #include "tell/tell.h"
 
@@ -101,9 +103,24 @@ answers::NightRequest read_request(const NightFlags& flags, const model::Loop& l
   return r;
 }
 
+/// Oxygen that the record has of this evening, as --reading takes it.
+std::vector<std::string> readings_of_this_evening(const FromRecord& from) {
+  std::vector<std::string> found;
+  const Clock& clock = from.loop.site.place.clock;
+  for (const learn::Reading* r : from.history.of("dissolved_oxygen")) {
+    if (r->at > from.now || from.now - r->at > 12 * learn::kHour) continue;
+    const double hour = clock.local(Instant{1e-3 * static_cast<double>(r->at)}).hour;
+    if (hour < 15.0 && hour > 4.0) continue;
+    const int minutes = static_cast<int>(60.0 * hour + 0.5) % 1440;
+    found.push_back(fmt::format("{:02}:{:02} {:.2f} mg/L", minutes / 60, minutes % 60, r->value()));
+  }
+  return found.size() < 2 ? std::vector<std::string>{} : found;
+}
+
 /// Without readings: the coming night by the model.
-int by_model(const NightFlags& flags, model::Loop loop) {
+int by_model(const NightFlags& flags, const FromRecord& from) {
   Problems problems;
+  model::Loop loop = from.loop;
   const std::pair<const std::string&, const char*> needs_readings[] = {
       {flags.dawn, "--dawn"},       {flags.reaeration, "--reaeration"}, {flags.kit, "--kit"},
       {flags.ammonia, "--ammonia"}, {flags.demand, "--demand"},         {flags.pH, "--ph"}};
@@ -118,32 +135,44 @@ int by_model(const NightFlags& flags, model::Loop loop) {
   }
   AheadFlags days = flags.model;
   days.days = 2;
+  if (from.found) days.noted = learn::recorded_weather(from.history, loop.site.place.clock);
   const AskedWeather asked = read_weather(days, loop.site.place, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
   const answers::NightAheadAnswer answer = answers::night_ahead(loop, asked.weather, asked.first);
-  fmt::print("{}", tell::night_ahead_text(answer, days.assumptions));
+  fmt::print("{}{}", tell::night_ahead_text(answer, days.assumptions), from.text());
   return answer.tanks.empty() ? 3 : 0;
 }
 
 }  // namespace
 
-int verb_night(const NightFlags& flags) {
+int verb_night(const NightFlags& asked) {
   Problems problems;
+  NightFlags flags = asked;
   const auto loop = read_loop(flags.loop, problems);
   if (!loop) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  if (flags.readings.empty()) return by_model(flags, *loop);
-  const answers::NightRequest request = read_request(flags, *loop, problems);
+  FromFlags look = flags.model.from;
+  if (look.now.empty() && !flags.model.today.empty()) look.now = flags.model.today + " 23:59";
+  const FromRecord from = from_record(flags.model.loop = flags.loop, *loop, look, std::nullopt, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::night_text(answers::night(*loop, request)));
+  const bool by_hand = !flags.readings.empty();
+  if (!by_hand) flags.readings = readings_of_this_evening(from);
+  if (flags.readings.size() < 2 && !by_hand) return by_model(flags, from);
+  if (flags.temperature.empty()) flags.temperature = from.flag_text("temperature");
+  const answers::NightRequest request = read_request(flags, from.loop, problems);
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  fmt::print("{}", tell::night_text(answers::night(from.loop, request)) + from.text());
   return 0;
 }
 

@@ -5,6 +5,7 @@
 #include "base/result/problem.h"
 #include "base/units/parse.h"
 #include "doors/command/files.h"
+#include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
 #include "tell/tell.h"
@@ -73,10 +74,18 @@ answers::OutageRequest read_request(const OutageFlags& flags, const model::Loop&
 
 }  // namespace
 
-int verb_outage(const OutageFlags& flags) {
+int verb_outage(const OutageFlags& asked) {
   Problems problems;
-  const auto loop = read_loop(flags.loop, problems);
-  if (!loop) {
+  OutageFlags flags = asked;
+  const auto described = read_loop(flags.loop, problems);
+  const FromRecord from =
+      described ? from_record(flags.loop, *described, flags.from, std::nullopt, problems) : FromRecord{};
+  if (flags.temperature.empty()) flags.temperature = from.flag_text("temperature");
+  if (flags.oxygen.empty()) flags.oxygen = from.flag_text("dissolved_oxygen");
+  if (flags.fed.empty() && from.present.last_fed)
+    flags.fed = fmt::format("{:.0f} min", static_cast<double>(from.now - *from.present.last_fed) / 60e3);
+  const model::Loop* loop = &from.loop;
+  if (!described || !problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
@@ -96,7 +105,7 @@ int verb_outage(const OutageFlags& flags) {
     return 2;
   }
   const answers::OutageAnswer answer = answers::outage(*loop, request);
-  fmt::print("{}", flags.json ? tell::outage_json(answer) : tell::outage_text(answer, flags.assumptions));
+  fmt::print("{}", flags.json ? tell::outage_json(answer) : tell::outage_text(answer, flags.assumptions) + from.text());
   return answer.finished ? 0 : 3;
 }
 

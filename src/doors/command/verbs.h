@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "doors/command/from_record.h"
+
 namespace leat::doors {
 
 struct AheadFlags {
@@ -14,6 +16,8 @@ struct AheadFlags {
   std::uint64_t seed = 1;
   bool json = false, csv = false, assumptions = false;
   std::string picture;
+  FromFlags from{};
+  std::vector<model::WeatherDay> noted{};  ///< days that the record knows
 };
 
 int verb_new(const std::string& path);
@@ -37,6 +41,7 @@ struct OutageFlags {
   std::string loop = "loop.toml", fails = "power", since = "now", seen, returns, again, hours, temperature, oxygen, fed,
               air, battery;
   bool table = false, json = false, assumptions = false;
+  FromFlags from{};
 };
 int verb_outage(const OutageFlags& flags);
 struct NightFlags {
@@ -49,6 +54,7 @@ int verb_night(const NightFlags& flags);
 struct FeedFlags {
   std::string loop = "loop.toml", temperature, oxygen, ammonia, pH, nitrite;
   bool left_over = false;
+  FromFlags from{};
 };
 int verb_feed(const FeedFlags& flags);
 struct NoteFlags {
@@ -74,6 +80,7 @@ int verb_restore(const BackupFlags& flags);
 struct DoseFlags {
   std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
       phosphorus, reagent, reading, target, source, ratio, share, new_water;
+  FromFlags from{};
 };
 int verb_dose(const DoseFlags& flags);
 struct CalcFlags {

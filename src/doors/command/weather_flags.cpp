@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <charconv>
 #include <chrono>
 
@@ -64,6 +65,13 @@ WeatherSources read_sources(const AheadFlags& flags, const Place& place, Problem
       sources.daily = read_daily_record(*text, flags.weather, flags.location, problems);
       check_daily_sun(*sources.daily, place, flags.weather, problems);
     }
+  if (!flags.noted.empty() && !sources.daily) sources.daily.emplace();
+  for (const WeatherDay& day : flags.noted) {
+    const auto is_it = [&](const WeatherDay& known) { return known.date == day.date; };
+    if (std::any_of(sources.daily->days.begin(), sources.daily->days.end(), is_it)) continue;
+    sources.daily->days.push_back(day);
+    sources.daily->lines.push_back(0);
+  }
   if (!flags.hourly.empty())
     if (const auto text = read_file(flags.hourly, problems))
       sources.hourly = read_hourly_record(*text, flags.hourly, place, problems);

@@ -122,11 +122,13 @@ class Run {
       }
   }
 
-  void feed(std::size_t g, Instant t) {
-    const FishGroup& group = loop_.fish[g];
+  void feed(std::size_t g, Instant t, std::optional<double> given) {
+    FishGroup group = loop_.fish[g];
+    const auto meals = static_cast<double>(std::max<std::size_t>(1, group.meals.size()));
+    if (given) group.feed = MassRate<>(*given * meals / units::day.si());  // they eat of it what appetite allows
     const BodyState<double> water = equations_.body(at(group.vessel), y_, guess_[at(group.vessel)]);
     const Ration ration = ration_of(group, Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
-    const double offered = ration.a_day.si() / static_cast<double>(group.meals.size());
+    const double offered = ration.a_day.si() / meals;
     const double eaten = offered * ration.eaten_share;
     const FishMatter& m = layout_.matter[g];
     y_[at(layout_.fish[g].gut[0])] += eaten;
@@ -187,17 +189,22 @@ class Run {
   struct Meal {
     double t;
     std::size_t group;
+    std::optional<double> given{};  ///< kg; nothing: by the rule
     bool operator<(const Meal& o) const { return t < o.t; }
   };
 
-  std::vector<Meal> meals(Instant to) const {
+  std::vector<Meal> meals(Instant to, const RunOptions& options) const {
     std::vector<Meal> all;
     CivilDate date = clock().local(start_).date;
+    const Instant by_rule = std::max(start_, options.given_until.value_or(start_));
     for (; clock().instant({date, 0.0}) < to; date = date.plus_days(1))
       for (std::size_t g = 0; g < loop_.fish.size(); ++g)
         for (const double hour : loop_.fish[g].meals)
-          if (const Instant t = clock().instant({date, hour}); t >= start_ && t < to)
+          if (const Instant t = clock().instant({date, hour}); t >= by_rule && t < to)
             all.push_back({t.seconds - start_.seconds, g});
+    for (const Given& g : options.given)
+      if (g.when >= start_ && g.when < std::min(to, by_rule) && g.group < loop_.fish.size())
+        all.push_back({g.when.seconds - start_.seconds, g.group, g.feed.si()});
     std::stable_sort(all.begin(), all.end());
     return all;
   }
@@ -316,14 +323,14 @@ class Run {
     integrator_ = numerics::make_bdf_integrator(system(), tolerance(options.relative_tolerance));
     refresh_guesses();
     record_hour(start_);
-    std::vector<Meal> meal_list = meals(to);
+    std::vector<Meal> meal_list = meals(to, options);
     std::set<double> stop_list = stops(length);
     for (const Meal& meal : meal_list) stop_list.insert(meal.t);
     std::size_t next_meal = 0;
     const auto feed_now = [&](double t) {
       const std::size_t first = next_meal;
       for (; next_meal < meal_list.size() && meal_list[next_meal].t <= t; ++next_meal)
-        feed(meal_list[next_meal].group, {start_.seconds + t});
+        feed(meal_list[next_meal].group, {start_.seconds + t}, meal_list[next_meal].given);
       return next_meal > first;
     };
     feed_now(0.0);

@@ -8,12 +8,22 @@
 
 namespace leat::model {
 
+/// Feed that was given, as the record has it.
+struct Given {
+  Instant when;
+  std::size_t group = 0;
+  Mass<> feed;
+};
+
 struct RunOptions {
   double relative_tolerance = 1e-5;
   bool dense = false;  ///< solve with a dense matrix: slower, a check on the sparse one
   /// At midnight as much base is dosed into the sump as brings the loop's mean alkalinity up to this, at most
   /// `base_a_day`: potassium bicarbonate in one week, calcium hydroxide in the next. Nothing: nobody doses.
   std::optional<Concentration<>> hold_alkalinity{};
+  /// Up to this moment nothing is fed but what was given; from then on the rule feeds.
+  std::vector<Given> given{};
+  std::optional<Instant> given_until{};
   bool resow = false;  ///< a planting that is ready at midnight is harvested whole, and seedlings stand in its place
 };
 
