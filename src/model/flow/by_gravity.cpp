@@ -105,9 +105,9 @@ void Plumbing::by_gravity(std::span<const Length<>> levels, const Setting& setti
     const double share = i < setting.share.size() ? setting.share[i] : -1.0;
     if (share < 0.0) {
       const bool full = i < setting.primed.size() && setting.primed[i];
-      return full ? full_siphon(i, up, down) : idle_siphon(i, up, down);
+      return full ? primed_siphon(i, up, down) : idle_siphon(i, up, down);
     }
-    const Passing f = full_siphon(i, up, down), idle = idle_siphon(i, up, down);
+    const Passing f = primed_siphon(i, up, down), idle = idle_siphon(i, up, down);
     const auto mean = [&](double a, double b) { return share * a + (1.0 - share) * b; };
     const Siphon& s = loop_.siphons[i];
     const double rises = share > 0.0 && share < 1.0 ? 1.0 / (priming_level(s) - s.break_level).si() : 0.0;

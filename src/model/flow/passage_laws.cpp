@@ -11,6 +11,10 @@
 namespace leat::model {
 namespace {
 
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
 constexpr double kSoftHole = 2e-6;  ///< m; below this head a hole's law is rounded off
 constexpr double kSoftPipe = 1e-5;  ///< m; below this head a pipe's law is rounded off
 constexpr double kSoftWeir = 1e-3;  ///< below this share of difference a drowned weir's law is rounded off
@@ -156,6 +160,37 @@ Plumbing::Passing Plumbing::full_siphon(std::size_t i, double up, double down) c
   const double end = siphon_end(s, down);
   const Passing full = through(siphon_laws_[i], 0.0, up, end);
   return {full.flow, full.by_up, end == down ? full.by_down : 0.0};
+}
+
+/// Behind the siphon the water in the stones slopes. With a flow that gathers evenly along a bed as long as wide, and
+/// water of depth d, its mean stands Q / (2 K d) above the siphon's end (Darcy; d not under 20 mm). Newton on
+/// Q = F(up - r Q), which is monotone, from above.
+Plumbing::Passing Plumbing::primed_siphon(std::size_t i, double up, double down) const {
+  const Vessel& bed = loop_.vessels[at(loop_.siphons[i].from)];
+  if (!bed.conductivity) return full_siphon(i, up, down);
+  constexpr double kThin = 0.02;
+  const double depth = up - bed.floor.si(), r = 0.5 / (bed.conductivity->si() * std::max(depth, kThin));
+  double low = 0.0, high = full_siphon(i, up, down).flow, q = high;
+  Passing p{};
+  for (int n = 0; n < 60; ++n) {
+    p = full_siphon(i, up - r * q, down);
+    const double excess = q - p.flow;
+    (excess > 0.0 ? high : low) = q;
+    double next = q - excess / (1.0 + r * p.by_up);
+    if (!(next >= low && next <= high)) next = 0.5 * (low + high);
+    const bool settled = std::abs(next - q) <= 1e-14 * high;
+    q = next;
+    if (settled) break;
+  }
+  const double share = 1.0 / (1.0 + r * p.by_up), deepens = depth > kThin ? q * r / depth : 0.0;
+  return {q, p.by_up * (1.0 + deepens) * share, p.by_down * share};
+}
+
+Length<> Plumbing::level_before(std::size_t i, Length<> up, Length<> down) const {
+  const Vessel& bed = loop_.vessels[at(loop_.siphons[i].from)];
+  if (!bed.conductivity) return up;
+  const double q = primed_siphon(i, up.si(), down.si()).flow, depth = std::max((up - bed.floor).si(), 0.02);
+  return up - Length<>(0.5 * q / (bed.conductivity->si() * depth));
 }
 
 Plumbing::Passing Plumbing::drain_hole(std::size_t i, double up, double down) const {

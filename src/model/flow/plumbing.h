@@ -89,6 +89,8 @@ class Plumbing {
   Flow<> idle_flow(std::size_t siphon, Length<> up, Length<> down) const;
   Flow<> full_flow(std::size_t siphon, Length<> up, Length<> down) const;
   Flow<> priming_flow(const Siphon& siphon) const;
+  /// The level that a primed siphon sees: lower than its bed's mean level by what drives its flow through the stones.
+  Length<> level_before(std::size_t siphon, Length<> up, Length<> down) const;
   /// The level at which that flow runs over its rim.
   Length<> priming_level(const Siphon& siphon) const;
   Flow<> priming_flow(const Overflow& overflow) const;
@@ -126,6 +128,7 @@ class Plumbing {
   Passing full_overflow(std::size_t index, double up, double down) const;
   Passing idle_siphon(std::size_t index, double up, double down) const;
   Passing full_siphon(std::size_t index, double up, double down) const;
+  Passing primed_siphon(std::size_t index, double up, double down) const;
   Passing drain_hole(std::size_t index, double up, double down) const;
   Passing weir(std::size_t index, double up, double down) const;
   Passing gravity_return(std::size_t index, double up, double down) const;

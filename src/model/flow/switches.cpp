@@ -70,7 +70,7 @@ double Switches::due(std::size_t i, const WaterState& state, std::span<const Len
     }
     case Kind::siphon: {
       const Siphon& s = loop_.siphons[one.index];
-      if (on) return (s.break_level - levels[at(s.from)]).si();
+      if (on) return (s.break_level - plumbing_.level_before(one.index, levels[at(s.from)], levels[at(s.to)])).si();
       return (plumbing_.idle_flow(one.index, levels[at(s.from)], levels[at(s.to)]) / plumbing_.priming_flow(s)).si() -
              1.0;
     }
