@@ -30,10 +30,29 @@ void add_trial(CLI::App& app, int& code) {
   verb->callback([flags, &code] { code = verb_trial(*flags); });
 }
 
+void add_helped(CLI::App& app, int& code) {
+  auto flags = std::make_shared<HelpedFlags>();
+  auto* verb = app.add_subcommand("helped", description_of("helped"));
+  verb->add_option("loop", flags->loop, "the loop's file (default loop.toml)");
+  verb->add_option("--change", flags->change, "when it was (default the last re-plumbing, or move of fish)");
+  verb->add_option("--where", flags->where, "whose min and max (default where the fish are)");
+  verb->add_option("--since", flags->since, "readings from this time on");
+  verb->add_option("--until", flags->until, "readings up to this time");
+  verb->add_option("--windows", flags->windows, "day: resets a day apart; night: overnight (default day, if enough)");
+  verb->add_option("--day", flags->day, "swing of the air on the day for which both are told (default \"10 K\")");
+  verb->add_option("--heat-capacity", flags->heat_capacity, "of the whole loop, \"11.2 MJ/K\": tells losses in W/K");
+  verb->add_option("--weather", flags->weather, "daily record, CSV, where the record has no min and max of the air");
+  verb->add_option("--location", flags->location, "which place, when the daily record holds several");
+  verb->add_flag("--json", flags->json, "the answer as JSON");
+  verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");
+  verb->callback([flags, &code] { code = verb_helped(*flags); });
+}
+
 }  // namespace
 
 void add_trial_verbs(CLI::App& app, int& code) {
   add_trial(app, code);
+  add_helped(app, code);
 }
 
 }  // namespace leat::doors

@@ -17,6 +17,13 @@ struct TrialFlags {
 };
 int verb_trial(const TrialFlags& flags);
 
+struct HelpedFlags {
+  std::string loop = "loop.toml", change, where, since, until, windows, day, heat_capacity, weather, location, now;
+  bool json = false;
+};
+/// 3 when before and after cannot be compared.
+int verb_helped(const HelpedFlags& flags);
+
 /// Names their flags; the exit code of the one that was asked goes to `code`.
 void add_trial_verbs(CLI::App& app, int& code);
 
