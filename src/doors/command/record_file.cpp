@@ -28,8 +28,9 @@ std::optional<LoopOfRecord> loop_of_record(const std::string& loop_file, const s
   if (!text) return std::nullopt;
   Problems mistakes;
   const model::Description description = model::read_description(*text, loop_file, mistakes);
-  const Clock clock = model::make_loop(description, mistakes).site.place.clock;
-  LoopOfRecord loop{*text, record::context_of(description, clock, by_this_clock()), mistakes.size()};
+  const model::Loop made = model::make_loop(description, mistakes);
+  const Clock& clock = made.site.place.clock;
+  LoopOfRecord loop{*text, record::context_of(description, clock, by_this_clock()), made.name, mistakes.size()};
   if (now.empty()) return loop;
   const auto when = record::read_when(now, clock, loop.context.now);
   if (const auto* trouble = std::get_if<record::Trouble>(&when)) {

@@ -17,6 +17,7 @@ std::string record_path(const std::string& loop_file);
 struct LoopOfRecord {
   std::string text;  ///< of the file, whole
   record::Context context;
+  std::string name{};        ///< of the loop, as far as it could be read
   std::size_t mistakes = 0;  ///< in the loop file
 };
 /// Reads the loop file as far as it can be read. Only one that is not there is a problem. `now` is a time, or empty for

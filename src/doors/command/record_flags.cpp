@@ -26,7 +26,8 @@ std::string place_flag(const std::string& text, const char* flag, const record::
   return "";
 }
 
-std::optional<RecordRead> read_whole_record(const std::string& loop_file, const std::string& now, const char* verb) {
+std::optional<RecordRead> read_whole_record(const std::string& loop_file, const std::string& now, const char* verb,
+                                            bool verify) {
   Problems problems;
   auto loop = loop_of_record(loop_file, now, problems);
   if (!loop) {
@@ -44,7 +45,15 @@ std::optional<RecordRead> read_whole_record(const std::string& loop_file, const 
     fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
     return std::nullopt;
   }
-  return RecordRead{std::move(*loop), std::move(std::get<std::vector<record::Entry>>(found))};
+  RecordRead read{std::move(*loop), std::move(std::get<std::vector<record::Entry>>(found))};
+  if (!verify) return read;
+  auto looked = store->verify();
+  if (const auto* trouble = std::get_if<record::Trouble>(&looked)) {
+    fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
+    return std::nullopt;
+  }
+  read.verified = std::move(std::get<record::Verified>(looked));
+  return read;
 }
 
 }  // namespace leat::doors

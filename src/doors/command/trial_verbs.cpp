@@ -48,11 +48,27 @@ void add_helped(CLI::App& app, int& code) {
   verb->callback([flags, &code] { code = verb_helped(*flags); });
 }
 
+void add_week(CLI::App& app, int& code) {
+  auto flags = std::make_shared<WeekFlags>();
+  auto* verb = app.add_subcommand("week", description_of("week"));
+  verb->add_option("loop", flags->loop, "the loop's file (default loop.toml)");
+  verb->add_option("--until", flags->until, "its last day (default today)");
+  verb->add_option("--days", flags->days, "how many days (default 7)");
+  verb->add_option("--out", flags->out, "the page, .html (default week-DATE.html beside the loop's file)");
+  verb->add_flag("--text", flags->text, "print it as plain text and write nothing");
+  verb->add_flag("--csv", flags->csv, "print the figures as CSV and write nothing");
+  verb->add_flag("--pdf", flags->pdf, "write a PDF of the page as well, with chromium");
+  verb->add_flag("--fresh", flags->fresh, "write the wording anew; the one that was is kept beside it");
+  verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");
+  verb->callback([flags, &code] { code = verb_week(*flags); });
+}
+
 }  // namespace
 
 void add_trial_verbs(CLI::App& app, int& code) {
   add_trial(app, code);
   add_helped(app, code);
+  add_week(app, code);
 }
 
 }  // namespace leat::doors

@@ -24,6 +24,14 @@ struct HelpedFlags {
 /// 3 when before and after cannot be compared.
 int verb_helped(const HelpedFlags& flags);
 
+struct WeekFlags {
+  std::string loop = "loop.toml", until, out, now;
+  int days = 7;
+  bool text = false, csv = false, pdf = false, fresh = false;
+};
+/// 3 when the page was written and its PDF was not.
+int verb_week(const WeekFlags& flags);
+
 /// Names their flags; the exit code of the one that was asked goes to `code`.
 void add_trial_verbs(CLI::App& app, int& code);
 

@@ -1,0 +1,223 @@
+#include "answers/week_figures.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "answers/plantings.h"
+#include "record/phrase_parts.h"
+#include "record/when.h"
+
+namespace leat::answers {
+namespace {
+
+using record::Entry;
+
+void append(std::vector<std::int64_t>& to, const std::vector<std::int64_t>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
+Figure figure(std::string name, std::string label, double value, std::string unit, int places) {
+  return {std::move(name), std::move(label), value, value, std::move(unit), places, {}};
+}
+
+/// Mean swing of one kind of window; nothing without one.
+std::optional<Figure> mean_swing(const std::vector<Window>& windows, WindowKind kind, std::string name,
+                                 std::string label) {
+  double sum = 0.0;
+  int n = 0;
+  std::vector<std::int64_t> entries;
+  for (const Window& w : windows) {
+    if (w.kind != kind) continue;
+    sum += w.swing();
+    ++n;
+    append(entries, w.entries);
+  }
+  if (n == 0) return std::nullopt;
+  Figure f = figure(std::move(name), fmt::format("{}, {} {} windows", label, n, window_word(kind)), sum / n, "K", 1);
+  f.entries = std::move(entries);
+  return f;
+}
+
+void add_extremes(WeekAnswer& week, const WeekWindows& w) {
+  if (w.now.empty()) return;
+  const auto less = [](const Window& a, const Window& b) { return a.low < b.low; };
+  const auto more = [](const Window& a, const Window& b) { return a.high < b.high; };
+  const Window& low = *std::min_element(w.now.begin(), w.now.end(), less);
+  const Window& high = *std::max_element(w.now.begin(), w.now.end(), more);
+  Figure lowest = figure("low-" + w.where, "lowest, " + w.where, low.low, "degC", 1);
+  Figure highest = figure("high-" + w.where, "highest, " + w.where, high.high, "degC", 1);
+  lowest.entries = low.entries;
+  highest.entries = high.entries;
+  week.figures.push_back(std::move(lowest));
+  week.figures.push_back(std::move(highest));
+  for (const WindowKind kind : {WindowKind::whole_day, WindowKind::night}) {
+    const std::string name = (kind == WindowKind::night ? "night-swing-" : "swing-") + w.where;
+    if (auto f = mean_swing(w.now, kind, name, "mean swing, " + w.where)) week.figures.push_back(std::move(*f));
+    if (auto f = mean_swing(w.before, kind, name + "-before", "the same of the week before"))
+      week.figures.push_back(std::move(*f));
+  }
+}
+
+}  // namespace
+
+void add_windows(WeekAnswer& week, const std::vector<Entry>& entries, const Clock& clock) {
+  std::set<std::pair<std::string, std::string>> places;
+  for (const Entry& e : entries)
+    if (!e.extreme.empty() && (e.what == "temperature" || e.what == "air_temperature"))
+      places.insert({e.what, e.where});
+  const record::Moment length = week.to - week.from;
+  for (const auto& [what, where] : places) {
+    if ((what == "air_temperature") != (where == "outside")) continue;
+    WeekWindows w{where, {}, {}};
+    for (Window& one : windows_in(entries, clock, what, where).windows) {
+      if (one.to >= week.from && one.to < week.to)
+        w.now.push_back(std::move(one));
+      else if (one.to >= week.from - length && one.to < week.from)
+        w.before.push_back(std::move(one));
+    }
+    add_extremes(week, w);
+    week.windows.push_back(std::move(w));
+  }
+}
+
+void add_feed(WeekAnswer& week, const std::vector<Entry>& entries, const Clock& clock) {
+  for (CivilDate d = week.first; d <= week.last; d = d.plus_days(1)) week.fed.push_back({d});
+  Figure total = figure("fed", "fed in all", 0.0, "g", 0);
+  for (const Entry& e : entries) {
+    const auto grams = e.what == "fed" && e.kind == record::Kind::deed ? grams_of(e.amount) : std::nullopt;
+    if (!grams || !in_week(week, e)) continue;
+    const CivilDate date = clock.local(Instant{static_cast<double>(e.from) / 1000.0}).date;
+    for (DayFed& day : week.fed)
+      if (day.date == date) {
+        day.grams += *grams;
+        day.noted = true;
+        day.entries.push_back(e.number);
+      }
+    *total.low += *grams;
+    total.entries.push_back(e.number);
+  }
+  total.high = total.low;
+  if (!total.entries.empty()) week.figures.push_back(std::move(total));
+}
+
+namespace {
+
+/// Mean mass of one fish at each weighing, up to the end of the week.
+struct Weighing {
+  record::Moment at;
+  double grams;
+  std::int64_t entry;
+};
+
+void add_growth(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
+  std::map<std::string, std::vector<Weighing>> by_place;
+  for (const Entry& e : entries) {
+    const auto grams = e.what == "weighed" ? grams_of(e.amount) : std::nullopt;
+    if (!grams || !e.count || *e.count <= 0.0 || e.from >= week.to || !record::is_fish(context, e.subject)) continue;
+    by_place[e.where].push_back({e.from, e.amount.basis == "each" ? *grams : *grams / *e.count, e.number});
+  }
+  for (const auto& [where, all] : by_place) {
+    if (all.back().at < week.from) continue;
+    Figure mass = figure("mass-" + where, "mean mass of a fish, " + where, all.back().grams, "g", 1);
+    mass.entries = {all.back().entry};
+    week.figures.push_back(std::move(mass));
+    if (all.size() < 2 || all.back().at <= all[all.size() - 2].at) continue;
+    const Weighing& last = all.back();
+    const Weighing& before = all[all.size() - 2];
+    const double days = static_cast<double>(last.at - before.at) / 86.4e6;
+    Figure growth = figure("growth-" + where, "growth a day since the weighing before, " + where,
+                           100.0 * std::log(last.grams / before.grams) / days, "%", 2);
+    growth.entries = {before.entry, last.entry};
+    week.figures.push_back(std::move(growth));
+  }
+}
+
+}  // namespace
+
+void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
+  Figure died = figure("died", "fish that died", 0.0, "", 0);
+  bool said_none = false;
+  for (const Entry& e : entries) {
+    if (e.what != "died" || e.kind != record::Kind::deed || !in_week(week, e)) continue;
+    if (e.where.find("bed.") != std::string::npos) continue;
+    said_none = said_none || e.count.value_or(0.0) == 0.0;
+    *died.low += e.count.value_or(0.0);
+    died.entries.push_back(e.number);
+  }
+  died.high = died.low;
+  if (*died.low > 0.0 || said_none) week.figures.push_back(std::move(died));
+  std::map<std::string, Figure> harvests;
+  for (const Entry& e : week.plants) {
+    const auto grams = e.what == "harvested" ? grams_of(e.amount) : std::nullopt;
+    if (!grams) continue;
+    const bool each = e.amount.basis == "each";
+    Figure& f = harvests.try_emplace(e.subject, figure("harvest-" + e.subject, "harvested, " + e.subject, 0.0, "g", 0))
+                    .first->second;
+    *f.low += *grams * (each ? e.count.value_or(1.0) : 1.0);
+    f.high = f.low;
+    f.entries.push_back(e.number);
+  }
+  for (auto& [crop, f] : harvests) week.figures.push_back(std::move(f));
+  add_growth(week, entries, context);
+}
+
+void add_tests(WeekAnswer& week, const std::vector<Entry>& entries) {
+  // One row for each thing, place, unit and basis: nothing is converted, and nothing that differs is put together.
+  std::map<std::string, Figure> rows;
+  for (const Entry& e : entries) {
+    if (e.kind != record::Kind::reading || !e.extreme.empty() || !in_week(week, e) || !e.amount.high) continue;
+    std::string unit = e.amount.unit + (e.amount.basis.empty() ? "" : " as " + e.amount.basis);
+    std::string label = e.what;
+    std::replace(label.begin(), label.end(), '_', ' ');
+    std::string key = e.what + "-" + (e.where.empty() ? "loop" : e.where) + (unit.empty() ? "" : "-" + unit);
+    for (char& c : key)
+      if (c == ' ' || c == '/' || c == '%') c = '_';
+    const auto [row, fresh] = rows.try_emplace(key, Figure{key,
+                                                           label + (e.where.empty() ? "" : ", " + e.where),
+                                                           e.amount.low,
+                                                           e.amount.high,
+                                                           unit,
+                                                           e.what == "pH" ? 1 : 2,
+                                                           {}});
+    Figure& f = row->second;
+    // A reading that is only "below" leaves the range open downwards.
+    if (!fresh) {
+      f.low = f.low && e.amount.low ? std::optional(std::min(*f.low, *e.amount.low)) : std::nullopt;
+      f.high = std::max(*f.high, *e.amount.high);
+    }
+    f.entries.push_back(e.number);
+  }
+  for (auto& [key, f] : rows) week.figures.push_back(std::move(f));
+}
+
+void add_odd_and_next(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
+  std::size_t silent = 0;
+  for (CivilDate d = week.first; d <= week.last; d = d.plus_days(1)) {
+    const record::Moment from = record::moment_of(context.clock, d, 0.0), to = from + 86'400'000;
+    const bool any = std::any_of(entries.begin(), entries.end(), [&](const Entry& e) {
+      return e.from == e.to ? e.from >= from && e.from < to : e.to > from && e.from < to;
+    });
+    if (!any && from <= context.now) ++silent;
+  }
+  if (silent > 0) week.odd.push_back({fmt::format("{} {} without a note", silent, silent == 1 ? "day" : "days")});
+  for (const Entry& e : week.words)
+    if (week.odd.size() < 3 && std::any_of(e.said.begin(), e.said.end(), [](char c) { return c >= '0' && c <= '9'; }))
+      week.odd.push_back({"a note with numbers that was kept as words, so it is in no figure", {e.number}});
+  struct Wanted {
+    const char *what, *say;
+  };
+  for (const Wanted& wanted : {Wanted{"alkalinity", "Test KH: none was noted this week, and it falls with every meal"},
+                               Wanted{"ammonia", "Test ammonia: none was noted this week"},
+                               Wanted{"nitrite", "Test nitrite: none was noted this week"},
+                               Wanted{"pH", "Test pH: none was noted this week"}}) {
+    const bool have =
+        std::any_of(week.tests.begin(), week.tests.end(), [&](const Entry& e) { return e.what == wanted.what; });
+    if (!have && week.next.size() < 3) week.next.push_back({wanted.say});
+  }
+}
+
+}  // namespace leat::answers

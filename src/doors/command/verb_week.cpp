@@ -1,0 +1,154 @@
+#include <fmt/core.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+
+#include "answers/week.h"
+#include "doors/command/files.h"
+#include "doors/command/pdf.h"
+#include "doors/command/record_flags.h"
+#include "doors/command/trial_verbs.h"
+#include "tell/week_text.h"
+
+namespace leat::doors {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kMark = "<!doctype html>\n<!-- leat week -->";
+
+int refused(const std::string& why) {
+  fmt::print(stderr, "leat week: {}.\n", why);
+  return 2;
+}
+
+/// Where the page goes, and its wording beside it.
+struct Paths {
+  std::string page, wording, pdf;
+};
+
+std::optional<Paths> paths_of(const WeekFlags& flags, const CivilDate& last, Problems& problems) {
+  fs::path page =
+      flags.out.empty() ? fs::path(flags.loop).parent_path() / ("week-" + last.text() + ".html") : fs::path(flags.out);
+  if (page.extension() != ".html") {
+    problems.add({"--out", 0, 0, "", fmt::format("\"{}\" is no page; name one that ends in .html", flags.out)});
+    return std::nullopt;
+  }
+  Paths p{page.string(), "", ""};
+  p.wording = fs::path(page).replace_extension(".md").string();
+  p.pdf = fs::path(page).replace_extension(".pdf").string();
+  return p;
+}
+
+std::optional<std::string> starts_with(const std::string& path, std::size_t bytes) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in) return std::nullopt;
+  std::string start(bytes, ' ');
+  in.read(start.data(), static_cast<std::streamsize>(bytes));
+  start.resize(static_cast<std::size_t>(in.gcount()));
+  return start;
+}
+
+/// Written beside it and put in its place when it is whole. Another file than a page of ours is left as it is.
+bool write_page(const std::string& path, const std::string& html, std::string& why_not) {
+  const auto old = starts_with(path, std::string(kMark).size());
+  if (fs::is_directory(path) || (old && !old->empty() && *old != kMark)) {
+    why_not = fmt::format(
+        "{} is there already and is no page of leat week; it was left as it is. Name another with "
+        "--out",
+        path);
+    return false;
+  }
+  const std::string part = path + ".part";
+  std::error_code failed;
+  fs::remove(part, failed);
+  if (!write_new_file(part, html, why_not)) return false;
+  fs::rename(part, path, failed);
+  if (failed) why_not = fmt::format("{} could not be written ({})", path, failed.message());
+  return !failed;
+}
+
+/// The wording that is there, or a new one. One that is set aside is kept as .1.md, .2.md ...
+std::optional<std::string> wording_at(const Paths& p, const std::string& usual, bool fresh, std::string& why_not) {
+  std::error_code failed;
+  if (fs::exists(p.wording, failed) && fresh) {
+    std::string old;
+    for (int n = 1; old.empty() || fs::exists(old, failed); ++n)
+      old = fs::path(p.wording).replace_extension(fmt::format(".{}.md", n)).string();
+    fs::rename(p.wording, old, failed);
+    if (failed) {
+      why_not = fmt::format("{} could not be set aside ({})", p.wording, failed.message());
+      return std::nullopt;
+    }
+    fmt::print("Kept the wording that was as {}.\n", old);
+  }
+  if (fs::exists(p.wording, failed)) {
+    Problems problems;
+    auto text = read_file(p.wording, problems);
+    if (!text) why_not = problems.text();
+    return text;
+  }
+  if (!write_new_file(p.wording, usual, why_not)) return std::nullopt;
+  fmt::print("Wrote {}: edit the wording there, and ask again for the page.\n", p.wording);
+  return usual;
+}
+
+int write_all(const WeekFlags& flags, const answers::WeekAnswer& week, tell::WeekFrame frame, const Clock& clock) {
+  Problems problems;
+  const auto paths = paths_of(flags, week.last, problems);
+  if (!paths) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  std::string why_not;
+  auto wording = wording_at(*paths, frame.wording, flags.fresh, why_not);
+  if (!wording) return refused(why_not);
+  frame.wording = std::move(*wording);
+  for (const std::string& stale : tell::stale_numbers(week, frame.wording))
+    fmt::print("{}: {}. Mend it there, or write it anew with --fresh.\n", paths->wording, stale);
+  if (!write_page(paths->page, tell::week_page(week, frame, clock), why_not)) return refused(why_not);
+  fmt::print("Wrote {}.\n", paths->page);
+  if (!flags.pdf) return 0;
+  if (!write_pdf(paths->page, paths->pdf, why_not)) {
+    fmt::print(stderr, "leat week: {}.\n", why_not);
+    return 3;
+  }
+  fmt::print("Wrote {}.\n", paths->pdf);
+  return 0;
+}
+
+}  // namespace
+
+int verb_week(const WeekFlags& flags) {
+  const auto read = read_whole_record(flags.loop, flags.now, "week", true);
+  if (!read) return 2;
+  const record::Context& context = read->loop.context;
+  Problems problems;
+  const auto until = time_flag(flags.until, "--until", context, problems);
+  if (flags.days < 1 || flags.days > 92)
+    problems.add({"--days", 0, 0, "", fmt::format("{} is not from 1 to 92; write such as --days 7", flags.days)});
+  if (flags.text && flags.csv) problems.add({"leat week", 0, 0, "", "--text and --csv are asked one at a time"});
+  if ((flags.text || flags.csv) && (flags.pdf || flags.fresh || !flags.out.empty()))
+    problems.add({"leat week", 0, 0, "", "--text and --csv write nothing, so --out, --pdf and --fresh have no use"});
+  if (!problems.empty()) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
+  const record::Moment last = until ? until->from : context.now;
+  const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
+  const answers::WeekAnswer week = answers::week(read->entries, context, {date, flags.days});
+  tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
+  frame.wording = tell::week_wording(week, frame.loop, context.clock);
+  if (flags.csv) {
+    fmt::print("{}", tell::week_csv(week));
+    return 0;
+  }
+  if (flags.text) {
+    fmt::print("{}", tell::week_plain(week, frame));
+    return 0;
+  }
+  return write_all(flags, week, std::move(frame), context.clock);
+}
+
+}  // namespace leat::doors
