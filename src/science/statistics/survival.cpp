@@ -34,6 +34,28 @@ std::vector<SurvivalStep> survival_kaplan_meier(std::vector<Followed> fish) {
   return steps;
 }
 
+std::vector<SurvivalStep> survival_of_counts(std::vector<CountedEvent> events) {
+  std::sort(events.begin(), events.end(), [](const CountedEvent& a, const CountedEvent& b) { return a.time < b.time; });
+  std::vector<SurvivalStep> steps;
+  double at_risk = 0.0, survival = 1.0, greenwood = 0.0;
+  for (std::size_t i = 0; i < events.size();) {
+    CountedEvent all{events[i].time};
+    for (; i < events.size() && events[i].time == all.time; ++i) {
+      all.entered += events[i].entered;
+      all.died += events[i].died;
+      all.left += events[i].left;
+    }
+    const double deaths = std::min(all.died, at_risk);
+    if (deaths > 0.0) {
+      survival *= 1.0 - deaths / at_risk;
+      greenwood += at_risk > deaths ? deaths / (at_risk * (at_risk - deaths)) : std::numeric_limits<double>::infinity();
+      steps.push_back({all.time, at_risk, deaths, survival, greenwood});
+    }
+    at_risk = std::max(0.0, at_risk - deaths - all.left) + all.entered;
+  }
+  return steps;
+}
+
 SurvivalStep survival_at(const std::vector<SurvivalStep>& steps, double time) {
   SurvivalStep found{0.0, 0.0, 0.0, 1.0, 0.0};
   for (const SurvivalStep& step : steps)

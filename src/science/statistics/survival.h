@@ -35,6 +35,21 @@ struct SurvivalStep {
 /// source   Kaplan & Meier 1958; variance Greenwood 1926
 std::vector<SurvivalStep> survival_kaplan_meier(std::vector<Followed> fish);
 
+/// What happened in one tank or bed at one time, by counts: individuals are not told apart.
+struct CountedEvent {
+  double time;
+  double entered = 0.0, died = 0.0, left = 0.0;  ///< left: alive, sold or moved
+};
+
+/// The same estimate from counts, where some came later than others.
+///
+///   at one time deaths come first, then those that left, then those that entered
+///
+/// events   in any order; deaths beyond those that are there are left out
+/// error    those that came later are taken to die as those that were there
+/// source   Kaplan & Meier 1958, with late entries as of Cox & Oakes 1984
+std::vector<SurvivalStep> survival_of_counts(std::vector<CountedEvent> events);
+
 /// The step that holds at a time; survival 1 before the first death.
 SurvivalStep survival_at(const std::vector<SurvivalStep>& steps, double time);
 

@@ -75,5 +75,30 @@ TEST(KaplanMeier, LogLogIntervalStaysInsideWhereTheLinearOneLeaves) {
   EXPECT_LT(survival_interval_linear(survival_at(steps, 80), 0.95).low, 0.0);
 }
 
+/// Ten fish one by one, and the same as counts: a death and a loss at 8, the death first.
+TEST(SurvivalOfCounts, IsTheSameAsOneByOne) {
+  const std::vector<Followed> fish = {{8, true},  {12, true}, {26, true},  {14, true},  {21, true},
+                                      {27, true}, {8, false}, {32, false}, {20, false}, {40, false}};
+  std::vector<CountedEvent> events = {{0.0, 10.0}};
+  for (const Followed& f : fish) events.push_back({f.time, 0.0, f.died ? 1.0 : 0.0, f.died ? 0.0 : 1.0});
+  const auto one_by_one = survival_kaplan_meier(fish), counted = survival_of_counts(events);
+  ASSERT_EQ(counted.size(), one_by_one.size());
+  for (std::size_t i = 0; i < counted.size(); ++i) {
+    EXPECT_DOUBLE_EQ(counted[i].survival, one_by_one[i].survival);
+    EXPECT_DOUBLE_EQ(counted[i].greenwood, one_by_one[i].greenwood);
+    EXPECT_EQ(counted[i].at_risk, one_by_one[i].at_risk);
+  }
+}
+
+TEST(SurvivalOfCounts, ThoseThatComeLaterAreNotAtRiskBefore) {
+  // 10 from day 0; 2 die on day 5; 12 more on day 6; 4 of 20 die on day 9: 0.8 x 0.8.
+  const auto steps = survival_of_counts({{0.0, 10.0}, {5.0, 0.0, 2.0}, {6.0, 12.0}, {9.0, 0.0, 4.0}});
+  ASSERT_EQ(steps.size(), 2u);
+  EXPECT_DOUBLE_EQ(steps[0].survival, 0.8);
+  EXPECT_DOUBLE_EQ(steps[1].at_risk, 20.0);
+  EXPECT_DOUBLE_EQ(steps[1].survival, 0.64);
+  EXPECT_TRUE(survival_of_counts({{5.0, 0.0, 2.0}}).empty());
+}
+
 }  // namespace
 }  // namespace leat::science
