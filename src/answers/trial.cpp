@@ -8,83 +8,9 @@
 
 #include "answers/trial_stands.h"
 #include "record/phrase_parts.h"
-#include "science/statistics/counted_permutation.h"
 
 namespace leat::answers {
 namespace {
-
-std::vector<std::string> treatments_in(const Trial& trial) {
-  std::vector<std::string> names;
-  for (const Stand& s : trial.stands)
-    if (std::find(names.begin(), names.end(), s.treatment) == names.end()) names.push_back(s.treatment);
-  return names;
-}
-
-/// Values of one treatment on one basis: of each plant, and the mean of each bed.
-struct Values {
-  std::vector<double> plants, beds;
-};
-
-Values values_of(const Trial& trial, const std::string& treatment, Basis basis) {
-  Values v;
-  for (const Stand& s : trial.stands) {
-    if (s.treatment != treatment) continue;
-    std::vector<double> here = basis == Basis::places ? s.places_grams : s.survivors;
-    if (basis == Basis::with_substitutes) here.insert(here.end(), s.substitutes.begin(), s.substitutes.end());
-    if (here.empty()) continue;
-    v.plants.insert(v.plants.end(), here.begin(), here.end());
-    v.beds.push_back(science::sample_of(here).mean);
-  }
-  return v;
-}
-
-Compared compared(const Trial& trial, Basis basis, const std::string& first, const std::string& second, double level) {
-  const Values a = values_of(trial, first, basis), b = values_of(trial, second, basis);
-  Compared c;
-  c.basis = basis;
-  c.first = first;
-  c.second = second;
-  c.beds_a = static_cast<double>(a.beds.size());
-  c.beds_b = static_cast<double>(b.beds.size());
-  c.by_beds = a.beds.size() > 1 && b.beds.size() > 1;
-  const std::vector<double>&x = c.by_beds ? a.beds : a.plants, &y = c.by_beds ? b.beds : b.plants;
-  c.a = science::sample_of(x);
-  c.b = science::sample_of(y);
-  const bool spread = c.a.deviation > 0.0 || c.b.deviation > 0.0;
-  if (x.size() > 1 && y.size() > 1 && spread) c.apart = science::mean_difference_welch(c.a, c.b, level);
-  if (!x.empty() && !y.empty()) c.chance = science::permutation_test_exact(x, y);
-  return c;
-}
-
-void compare_all(Trial& trial, double level) {
-  const auto names = treatments_in(trial);
-  const bool replaced =
-      std::any_of(trial.stands.begin(), trial.stands.end(), [](const Stand& s) { return !s.substitutes.empty(); });
-  for (std::size_t i = 0; i < names.size(); ++i)
-    for (std::size_t j = i + 1; j < names.size(); ++j)
-      for (const Basis basis : {Basis::survivors, Basis::places, Basis::with_substitutes}) {
-        if (basis == Basis::with_substitutes && !replaced) continue;
-        Compared c = compared(trial, basis, names[i], names[j], level);
-        if (c.a.n > 0 && c.b.n > 0) trial.compared.push_back(std::move(c));
-      }
-}
-
-void count_lived(Trial& trial, double level) {
-  for (const std::string& name : treatments_in(trial)) {
-    Lived l{name};
-    for (const Stand& s : trial.stands) {
-      if (s.treatment != name) continue;
-      l.alive += s.alive();
-      l.places += s.places;
-    }
-    if (l.places <= 0) continue;
-    l.interval = science::share_clopper_pearson(l.alive, l.places, level);
-    trial.lived.push_back(std::move(l));
-  }
-  if (trial.lived.size() == 2)
-    trial.alike_p = science::shares_alike_fisher(trial.lived[0].alive, trial.lived[0].places, trial.lived[1].alive,
-                                                 trial.lived[1].places);
-}
 
 /// Spread over mean of survivors within beds, pooled over the beds by their degrees of freedom.
 void plan(Trial& trial, const TrialRequest& request) {
@@ -157,7 +83,7 @@ std::set<std::pair<int, std::string>> trials_in(const Plantings& plantings, cons
 TrialAnswer trial(const std::vector<record::Entry>& entries, const record::Context& context,
                   const TrialRequest& request) {
   Plantings plantings = plantings_in(entries, context);
-  TrialAnswer answer{{}, plantings.plants, request, std::move(plantings.taken), plantings.chapters};
+  TrialAnswer answer{{}, plantings.plants, {}, request, plantings.taken, plantings.chapters};
   for (const auto& [chapter, crop] : trials_in(plantings, request)) {
     Trial t;
     t.crop = crop;
@@ -169,12 +95,17 @@ TrialAnswer trial(const std::vector<record::Entry>& entries, const record::Conte
       t.from = std::min(t.from, s.planted);
       t.to = std::max(t.to, s.standing > 0 ? context.now : s.last);
     }
-    compare_all(t, request.level);
-    count_lived(t, request.level);
+    compare_treatments(t, request.level);
+    count_lived(t, plantings, request);
+    measure_growth(t, plantings, request);
     plan(t, request);
     warn(t, plantings);
     mark_events(t, entries, context);
     answer.trials.push_back(std::move(t));
+  }
+  if (request.crop.empty()) {
+    answer.fish = fish_lives(entries, context, request.fish, request.level);
+    for (const FishLives& f : answer.fish) answer.taken.insert(answer.taken.end(), f.taken.begin(), f.taken.end());
   }
   return answer;
 }

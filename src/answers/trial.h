@@ -1,8 +1,11 @@
 // leat trial: what the plantings say. Survivors and places, what is left out and why, and what chance alone may do.
 #pragma once
 
+#include "answers/fish_lives.h"
 #include "answers/plantings.h"
 #include "science/statistics/comparison.h"
+#include "science/statistics/mixed_model.h"
+#include "science/statistics/survival.h"
 #include "science/statistics/two_groups.h"
 
 namespace leat::answers {
@@ -18,6 +21,7 @@ struct TrialRequest {
   std::vector<Treatment> treatments{};  ///< empty: the kind of the bed
   double wanted = 0.15;                 ///< difference that matters, share of the mean
   double power = 0.80, level = 0.95;
+  std::vector<FishAtStart> fish{};                 ///< of the loop file, where the record has no stocking
   std::optional<record::Moment> since{}, until{};  ///< plantings within
 };
 
@@ -51,15 +55,26 @@ enum class Basis {
   with_substitutes  ///< survivors and substitutes as if they were alike: shown so that the exclusion can be judged
 };
 
+/// What is dealt out anew to see what chance does.
+enum class Units {
+  plants,  ///< one bed each: what plants say, not what beds do
+  beds,    ///< each bed one value, the mean of its stands
+  cycles   ///< one bed each, several cycles: the difference of each cycle
+};
+
 /// Two treatments on one basis.
 struct Compared {
   Basis basis = Basis::survivors;
+  Units units = Units::plants;
   std::string first, second;
-  science::Sample a, b;
-  bool by_beds = false;  ///< the units are beds, not plants
-  double beds_a = 0, beds_b = 0;
+  science::Sample a, b;  ///< of plants, or of the units
+  double n = 0;          ///< cycles, when these are the units
   std::optional<science::MeanDifference> apart;
   std::optional<science::Rearranged> chance;
+  std::optional<science::MixedFit> mixed;  ///< with several beds: column 1 is the first less the second
+  double mixed_cycles = 1;
+
+  double difference() const { return units == Units::cycles && chance ? chance->difference : a.mean - b.mean; }
 };
 
 /// How many originals lived, of how many.
@@ -67,6 +82,17 @@ struct Lived {
   std::string treatment;
   double alive = 0, places = 0;
   science::Interval interval{};
+  std::vector<science::SurvivalStep> steps{};  ///< by days from planting; harvested plants leave alive
+  double last_day = 0;                         ///< of the last one that was followed
+};
+
+/// How fast the plants of one bed grew, by weighings and the harvest: straight on the logarithm.
+struct Growth {
+  std::string bed;
+  std::vector<double> days{}, grams{};          ///< since planting; mean of a plant
+  double a_day = 0;                             ///< share a day
+  std::optional<science::Interval> interval{};  ///< from three times on
+  std::vector<std::int64_t> entries{};
 };
 
 struct Happened {
@@ -84,6 +110,7 @@ struct Trial {
   std::vector<Exclusion> excluded;
   std::vector<Compared> compared;
   std::vector<Lived> lived;
+  std::vector<Growth> growth;
   std::optional<double> alike_p;      ///< that as many lived, of two treatments; Fisher
   std::vector<std::string> warnings;  ///< sentences
   std::vector<Happened> events;
@@ -94,7 +121,8 @@ struct Trial {
 
 struct TrialAnswer {
   std::vector<Trial> trials;
-  std::vector<Plant> plants;  ///< every one, also of crops that were not asked for
+  std::vector<Plant> plants;    ///< every one, also of crops that were not asked for
+  std::vector<FishLives> fish;  ///< a tank each; not when one crop was asked for
   TrialRequest request;
   std::vector<std::string> taken;
   std::vector<record::Moment> chapters;

@@ -122,6 +122,13 @@ std::string treatment_of(const std::string& bed, const TrialRequest& request) {
   return kind;
 }
 
+std::vector<std::string> treatments_in(const Trial& trial) {
+  std::vector<std::string> names;
+  for (const Stand& s : trial.stands)
+    if (std::find(names.begin(), names.end(), s.treatment) == names.end()) names.push_back(s.treatment);
+  return names;
+}
+
 void gather_stands(Trial& trial, const Plantings& plantings, const TrialRequest& request) {
   std::vector<const Plant*> plants;
   for (const Plant& p : plantings.plants) {

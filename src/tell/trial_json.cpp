@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <cmath>
+
 #include "base/csv.h"
 #include "base/units/parse.h"
 #include "record/entry.h"
@@ -42,14 +44,14 @@ ordered_json stand_json(Writer& w, const answers::Stand& s, const Clock& clock) 
   return j;
 }
 
-ordered_json compared_json(Writer& w, const answers::Compared& c) {
+ordered_json compared_json(Writer& w, const answers::Compared& c, double level) {
   ordered_json j{{"basis", basis_name(c.basis)}, {"first", c.first}, {"second", c.second}};
-  j["units"] = c.by_beds ? "beds" : "plants";
+  j["dealt"] = c.units == answers::Units::beds ? "beds" : c.units == answers::Units::cycles ? "cycles" : "plants";
   j["count_first"] = c.a.n;
   j["count_second"] = c.b.n;
   put_grams(w, j, "mass_first", c.a.mean);
   put_grams(w, j, "mass_second", c.b.mean);
-  put_grams(w, j, "mass_difference", c.a.mean - c.b.mean);
+  put_grams(w, j, "mass_difference", c.difference());
   if (c.apart) {
     put_grams(w, j, "mass_difference_low", c.apart->interval.low);
     put_grams(w, j, "mass_difference_high", c.apart->interval.high);
@@ -58,6 +60,14 @@ ordered_json compared_json(Writer& w, const answers::Compared& c) {
     j["p"] = c.chance->p;
     j["p_smallest"] = c.chance->smallest_p;
     j["count_arrangements"] = c.chance->arrangements;
+  }
+  if (c.mixed) {
+    const science::Interval i = c.mixed->interval(1, level);
+    put_grams(w, j, "mass_difference_mixed", c.mixed->effects[1]);
+    put_grams(w, j, "mass_difference_mixed_low", i.low);
+    put_grams(w, j, "mass_difference_mixed_high", i.high);
+    put_grams(w, j, "mass_spread_beds", c.mixed->between);
+    put_grams(w, j, "mass_spread_plants", c.mixed->within);
   }
   return j;
 }
@@ -71,17 +81,75 @@ ordered_json excluded_json(Writer& w, const answers::Exclusion& e) {
           {"entries", e.entries}};
 }
 
-ordered_json trial_of(Writer& w, const answers::Trial& t, const Clock& clock) {
+ordered_json steps_json(Writer& w, const std::vector<science::SurvivalStep>& steps, double level) {
+  ordered_json list = ordered_json::array();
+  for (const science::SurvivalStep& s : steps) {
+    const science::Interval i = science::survival_interval_loglog(s, level);
+    ordered_json one;
+    w.put(one, "duration", 86400.0 * s.time);
+    one["count_at_risk"] = s.at_risk;
+    one["count_died"] = s.deaths;
+    w.put(one, "share_alive", "share", s.survival);
+    w.put(one, "share_alive_low", "share", i.low);
+    w.put(one, "share_alive_high", "share", i.high);
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+ordered_json growth_json(Writer& w, const answers::Growth& g) {
+  ordered_json j{{"bed", g.bed}, {"entries", g.entries}};
+  w.put(j, "share_a_day", "share", g.a_day);
+  if (g.interval) {
+    w.put(j, "share_a_day_low", "share", g.interval->low);
+    w.put(j, "share_a_day_high", "share", g.interval->high);
+  }
+  for (std::size_t i = 0; i < g.days.size(); ++i) {
+    ordered_json one;
+    w.put(one, "duration", 86400.0 * g.days[i]);
+    put_grams(w, one, "mass", g.grams[i]);
+    j["points"].push_back(std::move(one));
+  }
+  return j;
+}
+
+ordered_json fish_json(Writer& w, const answers::FishLives& f, double level, const Clock& clock) {
+  ordered_json j{{"where", f.where}, {"from", date_of(clock, f.from)}, {"to", date_of(clock, f.to)}};
+  j["count_came"] = f.entered;
+  j["count_died"] = f.died;
+  j["count_left"] = f.left;
+  j["count_died_low"] = f.expected.low;
+  j["count_died_high"] = f.expected.high;
+  if (f.died_share) {
+    w.put(j, "share_died_low", "share", f.died_share->low);
+    w.put(j, "share_died_high", "share", f.died_share->high);
+  }
+  j["by_day"] = steps_json(w, f.steps, level);
+  for (const answers::WeighedFish& one : f.weighed)
+    j["weighed"].push_back(
+        {{"date", date_of(clock, one.at)}, {"mass", w.value("mass", 1e-3 * one.grams)}, {"entry", one.entry}});
+  if (f.growth_a_day) w.put(j, "share_growth_a_day", "share", *f.growth_a_day);
+  if (f.thermal) j["thermal_growth_per_1000"] = *f.thermal;
+  if (f.thermal_interval) {
+    j["thermal_growth_per_1000_low"] = f.thermal_interval->low;
+    j["thermal_growth_per_1000_high"] = f.thermal_interval->high;
+  }
+  return j;
+}
+
+ordered_json trial_of(Writer& w, const answers::Trial& t, double level, const Clock& clock) {
   ordered_json j{
       {"crop", t.crop}, {"chapter", t.chapter + 1}, {"from", date_of(clock, t.from)}, {"to", date_of(clock, t.to)}};
   for (const answers::Stand& s : t.stands) j["stands"].push_back(stand_json(w, s, clock));
-  for (const answers::Compared& c : t.compared) j["compared"].push_back(compared_json(w, c));
+  for (const answers::Compared& c : t.compared) j["compared"].push_back(compared_json(w, c, level));
   for (const answers::Lived& l : t.lived) {
     ordered_json one{{"treatment", l.treatment}, {"count_alive", l.alive}, {"count_places", l.places}};
     w.put(one, "share_low", "share", l.interval.low);
     w.put(one, "share_high", "share", l.interval.high);
+    one["by_day"] = steps_json(w, l.steps, level);
     j["lived"].push_back(std::move(one));
   }
+  for (const answers::Growth& g : t.growth) j["growth"].push_back(growth_json(w, g));
   if (t.alike_p) j["p_lived_alike"] = *t.alike_p;
   for (const answers::Exclusion& e : t.excluded) j["left_out"].push_back(excluded_json(w, e));
   j["warnings"] = t.warnings;
@@ -98,7 +166,8 @@ std::string trial_json(const answers::TrialAnswer& a, const Clock& clock) {
   Writer w;
   ordered_json j{{"verb", "trial"}};
   j["trials"] = ordered_json::array();
-  for (const answers::Trial& t : a.trials) j["trials"].push_back(trial_of(w, t, clock));
+  for (const answers::Trial& t : a.trials) j["trials"].push_back(trial_of(w, t, a.request.level, clock));
+  for (const answers::FishLives& f : a.fish) j["fish"].push_back(fish_json(w, f, a.request.level, clock));
   j["taken"] = a.taken;
   j["units"] = w.units();
   return written(j);

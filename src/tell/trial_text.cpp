@@ -57,21 +57,35 @@ std::string stands_text(const answers::Trial& t, const Clock& clock) {
   return table.text();
 }
 
+/// By what chance was measured: plants, beds, or cycles.
+std::string chance_text(const Compared& c) {
+  const bool cycles = c.units == answers::Units::cycles;
+  std::string text = fmt::format(", {} by all {:.0f} ", p_text(c.chance->p), c.chance->arrangements);
+  text += cycles ? fmt::format("swaps within {:.0f} cycles", c.n)
+                 : fmt::format("arrangements of {:.0f} and {:.0f} {}", c.a.n, c.b.n,
+                               c.units == answers::Units::beds ? "beds" : "plants");
+  if (c.units != answers::Units::plants && c.chance->smallest_p > 0.05)
+    text += fmt::format("; so few can never give less than {:.2f}", c.chance->smallest_p);
+  return text;
+}
+
+std::string mixed_text(const Compared& c, double level) {
+  const science::Interval i = c.mixed->interval(1, level);
+  return fmt::format(
+      "; plants within beds{}: {:+.1f} g ({:+.1f} to {:+.1f}, {:.0f} degrees of freedom), beds spread {:.1f} g, plants "
+      "in a bed {:.1f} g",
+      c.mixed_cycles > 1 ? " and cycles" : "", c.mixed->effects[1], i.low, i.high, c.mixed->degrees, c.mixed->between,
+      c.mixed->within);
+}
+
 std::string compared_text(const Compared& c, double level) {
-  std::string text =
-      fmt::format("{}: {} {} g, {} {} g", basis_text(c.basis), c.first, grams(c.a.mean), c.second, grams(c.b.mean));
-  text += fmt::format(": {:+.1f} g", c.a.mean - c.b.mean);
+  std::string text = fmt::format("{}: {} {} g, {} {} g: {:+.1f} g", basis_text(c.basis), c.first, grams(c.a.mean),
+                                 c.second, grams(c.b.mean), c.difference());
   if (c.apart)
     text +=
         fmt::format(" ({:.0f} %: {:+.1f} to {:+.1f})", 100.0 * level, c.apart->interval.low, c.apart->interval.high);
-  if (c.chance) {
-    text += fmt::format(", {}", p_text(c.chance->p));
-    text += fmt::format(" by all {:.0f} arrangements of {}", c.chance->arrangements,
-                        c.by_beds ? fmt::format("{:.0f} and {:.0f} beds", c.a.n, c.b.n)
-                                  : fmt::format("{:.0f} and {:.0f} plants", c.a.n, c.b.n));
-    if (c.by_beds && c.chance->smallest_p > 0.05)
-      text += fmt::format("; so few beds can never give less than {:.2f}", c.chance->smallest_p);
-  }
+  if (c.chance) text += chance_text(c);
+  if (c.mixed) text += mixed_text(c, level);
   return text + ".";
 }
 
@@ -100,11 +114,11 @@ std::string verdict_text(const answers::Trial& t) {
   const Compared* places = on(t, Basis::places);
   if (!alive || !places || t.lived.size() != 2) return "";
   const bool apart = alive->chance && places->chance && alive->chance->p < 0.05 && places->chance->p < 0.05;
-  const bool turned = (alive->a.mean - alive->b.mean) * (places->a.mean - places->b.mean) < 0.0;
+  const bool turned = alive->difference() * places->difference() < 0.0;
   std::string text = fmt::format("Living {} plants were {} than {} plants; {} gave {} per place{}.", alive->first,
                                  more_or_less(*alive, "heavier", "lighter"), alive->second, places->first,
                                  more_or_less(*places, "more", "less"), turned ? ": the sign turns, so say both" : "");
-  const bool one_bed = !alive->by_beds;
+  const bool one_bed = alive->units != answers::Units::beds;
   if (!apart)
     text += one_bed ? fmt::format(" This trial cannot tell either from chance, nor {} from where its bed stands.",
                                   alive->first)
@@ -127,6 +141,51 @@ std::string lived_text(const answers::Trial& t, double level) {
   return text + ".";
 }
 
+/// Shares alive by day, for originals that were followed for unequal times.
+std::string days_text(const answers::Trial& t, double level) {
+  std::string text;
+  for (const answers::Lived& l : t.lived) {
+    if (l.steps.empty()) continue;
+    const science::SurvivalStep& s = l.steps.back();
+    const science::Interval i = science::survival_interval_loglog(s, level);
+    text += fmt::format("{}{} {:.0f} % from day {:.0f} to {:.0f} ({:.0f} to {:.0f} %)", text.empty() ? "" : "; ",
+                        l.treatment, 100.0 * s.survival, s.time, l.last_day, 100.0 * i.low, 100.0 * i.high);
+  }
+  return text.empty() ? "" : "alive by day (Kaplan-Meier): " + text + ".";
+}
+
+std::string growth_text(const answers::Growth& g, double level) {
+  std::string text = fmt::format("{}: {:.1f} % a day", g.bed, 100.0 * g.a_day);
+  if (g.interval)
+    text +=
+        fmt::format(" ({:.0f} %: {:.1f} to {:.1f})", 100.0 * level, 100.0 * g.interval->low, 100.0 * g.interval->high);
+  text += ", by";
+  for (std::size_t i = 0; i < g.days.size(); ++i)
+    text += fmt::format("{} {:.0f} g on day {:.0f}", i == 0 ? "" : ",", g.grams[i], g.days[i]);
+  return text + ".";
+}
+
+std::string fish_text(const answers::FishLives& f, double level, const Clock& clock) {
+  std::string text =
+      fmt::format("{}, {} to {}: {:.0f} came", f.where, date_of(clock, f.from), date_of(clock, f.to), f.entered);
+  if (f.left > 0.0) text += fmt::format(", {:.0f} left alive", f.left);
+  text += fmt::format(", {:.0f} died", f.died);
+  if (f.died_share)
+    text += fmt::format(" ({:.0f} %: {:.1f} to {:.1f} % of them)", 100.0 * level, 100.0 * f.died_share->low,
+                        100.0 * f.died_share->high);
+  if (!f.steps.empty() && f.entered > 0.0) {
+    const science::Interval i = science::survival_interval_loglog(f.steps.back(), level);
+    text += fmt::format("; alive {:.0f} % from day {:.0f} (Kaplan-Meier, {:.0f} to {:.0f} %)",
+                        100.0 * f.steps.back().survival, f.steps.back().time, 100.0 * i.low, 100.0 * i.high);
+  }
+  if (f.growth_a_day)
+    text += fmt::format("; {:.1f} to {:.1f} g, {:.2f} % a day", f.weighed.front().grams, f.weighed.back().grams,
+                        100.0 * *f.growth_a_day);
+  if (f.thermal) text += fmt::format(", thermal growth coefficient {:.2f} / 1000", *f.thermal);
+  if (f.thermal_interval) text += fmt::format(" ({:.2f} to {:.2f})", f.thermal_interval->low, f.thermal_interval->high);
+  return text + ".";
+}
+
 std::string bullets(const std::string& heading, const std::vector<std::string>& lines) {
   if (lines.empty()) return "";
   std::string text = heading + "\n";
@@ -141,7 +200,11 @@ std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Cl
   std::vector<std::string> lines, out, events;
   for (const Compared& c : t.compared) lines.push_back(compared_text(c, a.request.level));
   lines.push_back(lived_text(t, a.request.level));
+  if (const std::string days = days_text(t, a.request.level); !days.empty()) lines.push_back(days);
   text += bullets("Compared", lines);
+  lines.clear();
+  for (const answers::Growth& g : t.growth) lines.push_back(growth_text(g, a.request.level));
+  text += bullets("Growth", lines);
   for (const answers::Exclusion& e : t.excluded) out.push_back(excluded_text(e));
   text += bullets("Left out, and why", out);
   for (const std::string& w : t.warnings) events.push_back(w + ".");
@@ -168,6 +231,12 @@ std::string trial_text(const answers::TrialAnswer& a, const Clock& clock) {
     text = a.request.crop.empty()
                ? "No plantings are in the record. Begin with: leat note \"planted 9 chard in raft\"\n"
                : fmt::format("No {} was planted, by the record.\n", a.request.crop);
+  std::vector<std::string> fish;
+  for (const answers::FishLives& f : a.fish) fish.push_back(fish_text(f, a.request.level, clock));
+  if (!fish.empty()) {
+    text += (text.empty() ? "" : "\n") + bullets("Fish", fish);
+    text += wrapped("Fish of one tank share its accidents, so the true intervals are wider.", 100, "  ");
+  }
   for (const std::string& taken : a.taken) text += wrapped("Taken: " + taken + ".", 100, "  ");
   return text;
 }

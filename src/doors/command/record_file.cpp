@@ -31,6 +31,9 @@ std::optional<LoopOfRecord> loop_of_record(const std::string& loop_file, const s
   const model::Loop made = model::make_loop(description, mistakes);
   const Clock& clock = made.site.place.clock;
   LoopOfRecord loop{*text, record::context_of(description, clock, by_this_clock()), made.name, mistakes.size()};
+  for (const model::FishGroup& group : made.fish)
+    if (group.vessel >= 0 && group.vessel < static_cast<int>(made.vessels.size()))
+      loop.fish[made.vessels[static_cast<std::size_t>(group.vessel)].path] += group.count;
   if (now.empty()) return loop;
   const auto when = record::read_when(now, clock, loop.context.now);
   if (const auto* trouble = std::get_if<record::Trouble>(&when)) {

@@ -2,6 +2,7 @@
 // reason to refuse a note.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 
@@ -17,8 +18,9 @@ std::string record_path(const std::string& loop_file);
 struct LoopOfRecord {
   std::string text;  ///< of the file, whole
   record::Context context;
-  std::string name{};        ///< of the loop, as far as it could be read
-  std::size_t mistakes = 0;  ///< in the loop file
+  std::string name{};                    ///< of the loop, as far as it could be read
+  std::size_t mistakes = 0;              ///< in the loop file
+  std::map<std::string, double> fish{};  ///< how many the file says are in each tank
 };
 /// Reads the loop file as far as it can be read. Only one that is not there is a problem. `now` is a time, or empty for
 /// the clock of this computer.

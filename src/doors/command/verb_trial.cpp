@@ -46,6 +46,7 @@ int verb_trial(const TrialFlags& flags) {
   Problems problems;
   answers::TrialRequest request;
   request.crop = flags.crop;
+  for (const auto& [where, count] : read->loop.fish) request.fish.push_back({where, count});
   request.wanted = share_flag(flags.wanted, request.wanted, problems);
   if (const auto since = time_flag(flags.since, "--since", context, problems)) request.since = since->from;
   if (const auto until = time_flag(flags.until, "--until", context, problems)) request.until = until->to;
