@@ -47,12 +47,9 @@ void measure(Period& p) {
   p.most_air = *std::max_element(air.begin(), air.end());
 }
 
-/// Days of both periods that stand for themselves, by the correlation of what is left beside the lines.
-double independent_days(const Period& p) {
-  std::vector<double> left;
-  for (const Matched& d : p.days) left.push_back(d.water - p.line->slope * d.air);
-  const double r = std::clamp(science::lag_one_correlation(left), 0.0, 0.95);
-  return science::effective_count_series(static_cast<double>(left.size()), r);
+/// The line of a period with what its days are worth as independent ones.
+science::Proportion worth_of(const Period& p) {
+  return science::as_independent(*p.line, pluck(p.days, &Matched::air), pluck(p.days, &Matched::water));
 }
 
 /// Pairs of days with the nearest air, each day used once, nearest first.
@@ -84,7 +81,9 @@ void fit(HelpedAnswer& a, const HelpedRequest& request) {
   a.blocks = science::slopes_apart_blocks(pluck(a.before.days, &Matched::air), pluck(a.before.days, &Matched::water),
                                           pluck(a.after.days, &Matched::air), pluck(a.after.days, &Matched::water),
                                           a.block, a.level);
-  a.independent_days = independent_days(a.before) + independent_days(a.after);
+  const science::Proportion before = worth_of(a.before), after = worth_of(a.after);
+  a.apart_alike = science::slopes_apart(before, after, a.level);
+  a.independent_days = before.n + after.n;
   match_alike(a);
   const auto hours = [](const Period& p) -> std::optional<double> {
     if (p.line->slope <= 0.0 || p.line->slope >= 1.0) return std::nullopt;
@@ -94,11 +93,9 @@ void fit(HelpedAnswer& a, const HelpedRequest& request) {
   a.hours_after = hours(a.after);
   if (request.heat_capacity && a.hours_before) a.loss_before = *request.heat_capacity / (3600.0 * *a.hours_before);
   if (request.heat_capacity && a.hours_after) a.loss_after = *request.heat_capacity / (3600.0 * *a.hours_after);
-  const bool blocks_agree = !a.blocks || a.blocks->low > 0.0 || a.blocks->high < 0.0;
-  a.verdict = !blocks_agree                ? HelpedVerdict::cannot_tell
-              : a.apart->interval.low > 0  ? HelpedVerdict::steadier
-              : a.apart->interval.high < 0 ? HelpedVerdict::less_steady
-                                           : HelpedVerdict::cannot_tell;
+  a.verdict = a.apart_alike->interval.low > 0    ? HelpedVerdict::steadier
+              : a.apart_alike->interval.high < 0 ? HelpedVerdict::less_steady
+                                                 : HelpedVerdict::cannot_tell;
 }
 
 std::string counts_by_kind(const std::vector<Window>& windows, Span span) {

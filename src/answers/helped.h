@@ -51,7 +51,8 @@ struct HelpedAnswer {
   Period before, after;
   double standard_swing = 10.0, level = 0.95;
   std::optional<science::SlopesApart> apart;
-  std::optional<science::Interval> blocks;  ///< of the slopes' difference
+  std::optional<science::SlopesApart> apart_alike;  ///< the same, days as alike as they are: it decides
+  std::optional<science::Interval> blocks;          ///< of the slopes' difference
   int block = 0;
   double independent_days = 0;  ///< that both periods are worth, by the correlation of what the lines leave
   std::optional<science::Shares> shares;

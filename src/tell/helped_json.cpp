@@ -49,6 +49,8 @@ void put_fit(Writer& w, ordered_json& j, const answers::HelpedAnswer& a) {
   w.put(j, "swing_cut", "swing", s * a.apart->difference);
   w.put(j, "swing_cut_low", "swing", s * a.apart->interval.low);
   w.put(j, "swing_cut_high", "swing", s * a.apart->interval.high);
+  w.put(j, "swing_cut_low_days_alike", "swing", s * a.apart_alike->interval.low);
+  w.put(j, "swing_cut_high_days_alike", "swing", s * a.apart_alike->interval.high);
   if (a.blocks) {
     w.put(j, "swing_cut_low_by_blocks", "swing", s * a.blocks->low);
     w.put(j, "swing_cut_high_by_blocks", "swing", s * a.blocks->high);

@@ -48,11 +48,13 @@ std::string standard_text(const HelpedAnswer& a) {
       "taken as independent",
       s, s * a.before.line->slope, s * a.after.line->slope, s * a.apart->difference, 100.0 * a.level,
       s * a.apart->interval.low, s * a.apart->interval.high);
+  text += fmt::format("; {:.1f} to {:.1f} with days as alike as they are (the {} windows are worth about {:.0f})",
+                      s * a.apart_alike->interval.low, s * a.apart_alike->interval.high,
+                      a.before.days.size() + a.after.days.size(), a.independent_days);
   if (a.blocks)
-    text += fmt::format("; {:.1f} to {:.1f} by redrawing blocks of {} days", s * a.blocks->low, s * a.blocks->high,
-                        a.block);
-  return text + fmt::format(". The {} windows are worth about {:.0f} independent days.",
-                            a.before.days.size() + a.after.days.size(), a.independent_days);
+    text += fmt::format("; {:.1f} to {:.1f} by redrawing blocks of {} days, too narrow for few days", s * a.blocks->low,
+                        s * a.blocks->high, a.block);
+  return text + ".";
 }
 
 std::string shares_text(const HelpedAnswer& a) {

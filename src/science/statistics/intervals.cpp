@@ -1,5 +1,6 @@
 #include "science/statistics/intervals.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -75,6 +76,12 @@ double lag_one_correlation(std::span<const double> series) {
     if (i > 0) along += off * (series[i - 1] - sample.mean);
   }
   return across > 0.0 ? along / across : 0.0;
+}
+
+double lag_one_correlation_of_few(std::span<const double> series) {
+  const double n = static_cast<double>(series.size());
+  if (n < 5.0) return 0.0;
+  return std::clamp((lag_one_correlation(series) + 1.0 / n) / (1.0 - 3.0 / n), 0.0, 0.9);
 }
 
 }  // namespace leat::science

@@ -68,4 +68,12 @@ double effective_count_series(double n, double correlation);
 /// Correlation of a series with itself one step on.
 double lag_one_correlation(std::span<const double> series);
 
+/// The same for a short series, which shows too little of it.
+///
+///   (r + 1/n) / (1 - 3/n), within 0 and 0.9
+///
+/// series   five values at least; 0 for fewer
+/// source   Kendall 1954, Marriott & Pope 1954: the expected r is rho - (1 + 3 rho)/n
+double lag_one_correlation_of_few(std::span<const double> series);
+
 }  // namespace leat::science

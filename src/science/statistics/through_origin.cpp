@@ -48,6 +48,16 @@ std::optional<Proportion> line_through_origin(std::span<const double> x, std::sp
   return Proportion{slope, std::sqrt(squares / ((n - 1.0) * xx)), n, sample_of(x).mean, sample_of(y).mean};
 }
 
+Proportion as_independent(const Proportion& line, std::span<const double> x, std::span<const double> y) {
+  std::vector<double> left;
+  for (std::size_t i = 0; i < x.size(); ++i) left.push_back(y[i] - line.slope * x[i]);
+  const double worth = std::max(2.0, effective_count_series(line.n, lag_one_correlation_of_few(left)));
+  Proportion out = line;
+  out.error = line.error * std::sqrt(line.n / worth);
+  out.n = worth;
+  return out;
+}
+
 SlopesApart slopes_apart(const Proportion& first, const Proportion& second, double level) {
   const double a = first.error * first.error, b = second.error * second.error;
   const double error = std::sqrt(a + b), difference = first.slope - second.slope;

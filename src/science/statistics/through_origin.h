@@ -22,6 +22,14 @@ struct Proportion {
 /// source   Snedecor & Cochran 1967, section 6.18
 std::optional<Proportion> line_through_origin(std::span<const double> x, std::span<const double> y);
 
+/// The same line with the error that it has when its days are worth fewer independent ones.
+///
+///   error / sqrt(worth / n), with worth - 1 degrees; worth n (1 - r)/(1 + r) by what the line leaves, r as of few
+///
+/// error    at no change, with days that correlate by 0, 0.3, 0.6, an interval of 95 % leaves out 0 in 3 to 7 % of
+///          series of 9 to 40 days (simulated; tests/helped.test.cpp)
+Proportion as_independent(const Proportion& line, std::span<const double> x, std::span<const double> y);
+
 /// First slope less second, with its interval; pairs taken as independent.
 ///
 ///   t with Satterthwaite's degrees over the two standard errors
@@ -34,6 +42,7 @@ SlopesApart slopes_apart(const Proportion& first, const Proportion& second, doub
 /// The same interval when neighbouring days are alike: percentiles of the difference of slopes over redrawn blocks.
 ///
 /// block    days kept together, no more than either series
+/// error    too narrow for few days: at no change it leaves out 0 in 26 % of series of 9 days, 8 % of 40 (simulated)
 /// source   moving-block bootstrap (Kunsch 1989)
 std::optional<Interval> slopes_apart_blocks(std::span<const double> x1, std::span<const double> y1,
                                             std::span<const double> x2, std::span<const double> y2, int block,
