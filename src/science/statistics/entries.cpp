@@ -5,6 +5,7 @@
 #include "science/fish/entries.h"
 #include "science/fish/entry_input.h"
 #include "science/statistics/comparison.h"
+#include "science/statistics/entries.h"
 #include "science/statistics/intervals.h"
 #include "science/statistics/special_functions.h"
 #include "science/statistics/survival.h"
@@ -160,6 +161,7 @@ std::vector<Entry> trial_entries() {
 std::vector<Entry> statistics_entries() {
   std::vector<Entry> all = survival_entries();
   for (Entry& entry : trial_entries()) all.push_back(std::move(entry));
+  for (Entry& entry : group_entries()) all.push_back(std::move(entry));
   return all;
 }
 
