@@ -74,6 +74,7 @@ WeekAnswer week(const std::vector<Entry>& all, const record::Context& context, c
   w.in_record = entries.size();
   for (const Entry& e : entries)
     if (in_week(w, e)) sort_in(w, e);
+  w.odd.assign(request.odd.begin(), request.odd.begin() + std::min<std::ptrdiff_t>(3, std::ssize(request.odd)));
   add_windows(w, entries, context.clock);
   add_feed(w, entries, context.clock);
   add_lives(w, entries, context);

@@ -9,9 +9,16 @@
 
 namespace leat::answers {
 
+/// A line about one entry or several.
+struct WeekLine {
+  std::string text;
+  std::vector<std::int64_t> entries{};
+};
+
 struct WeekRequest {
   CivilDate last{};  ///< the last day of it
   int days = 7;
+  std::vector<WeekLine> odd{};  ///< what does not fit, as leat odd has it, weightiest first
 };
 
 /// One number of the report. `low` and `high` differ where a kit has steps; "below" has no low side.
@@ -34,12 +41,6 @@ struct DayFed {
   CivilDate date;
   double grams = 0;
   bool noted = false;
-  std::vector<std::int64_t> entries{};
-};
-
-/// A line about one entry or several.
-struct WeekLine {
-  std::string text;
   std::vector<std::int64_t> entries{};
 };
 

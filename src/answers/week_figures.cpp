@@ -203,7 +203,8 @@ void add_odd_and_next(WeekAnswer& week, const std::vector<Entry>& entries, const
     });
     if (!any && from <= context.now) ++silent;
   }
-  if (silent > 0) week.odd.push_back({fmt::format("{} {} without a note", silent, silent == 1 ? "day" : "days")});
+  if (silent > 0 && week.odd.size() < 3)
+    week.odd.push_back({fmt::format("{} {} without a note", silent, silent == 1 ? "day" : "days")});
   for (const Entry& e : week.words)
     if (week.odd.size() < 3 && std::any_of(e.said.begin(), e.said.end(), [](char c) { return c >= '0' && c <= '9'; }))
       week.odd.push_back({"a note with numbers that was kept as words, so it is in no figure", {e.number}});

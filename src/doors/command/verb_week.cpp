@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "answers/odd.h"
 #include "answers/week.h"
 #include "doors/command/files.h"
 #include "doors/command/pdf.h"
@@ -118,6 +119,27 @@ int write_all(const WeekFlags& flags, const answers::WeekAnswer& week, tell::Wee
   return 0;
 }
 
+/// What does not fit in that time, by the model of the loop as it is described now. A loop file with mistakes has none.
+std::vector<answers::WeekLine> odd_lines(const WeekFlags& flags, const std::vector<record::Entry>& entries,
+                                         record::Moment end) {
+  Problems problems;
+  const auto loop = read_loop(flags.loop, problems);
+  if (!loop) return {{"the loop file has mistakes, so what may not fit was not looked for; leat check shows them"}};
+  std::vector<record::Entry> until;
+  for (const record::Entry& e : entries)
+    if (e.from < end) until.push_back(e);
+  answers::OddRequest request;
+  request.now = end;
+  request.days = flags.days;
+  std::vector<answers::WeekLine> lines;
+  for (const learn::Oddity& odd : answers::odd(*loop, until, request).told) {
+    std::string text = (odd.where.empty() ? "" : odd.where + ": ") + odd.what + "; " + odd.reason;
+    while (text.ends_with('.')) text.pop_back();
+    lines.push_back({text, odd.rests_on});
+  }
+  return lines;
+}
+
 }  // namespace
 
 int verb_week(const WeekFlags& flags) {
@@ -137,7 +159,9 @@ int verb_week(const WeekFlags& flags) {
   }
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
-  const answers::WeekAnswer week = answers::week(read->entries, context, {date, flags.days});
+  const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
+  const answers::WeekAnswer week =
+      answers::week(read->entries, context, {date, flags.days, odd_lines(flags, read->entries, end)});
   tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
   frame.wording = tell::week_wording(week, frame.loop, context.clock);
   if (flags.csv) {
