@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds, and runs every test; --asan and --tsan once more under the sanitizers, --long the
-# fuzzers, five minutes each (LEAT_FUZZ_SECONDS). Ends with a line that counts them.
+# fuzzers, five minutes each (LEAT_FUZZ_SECONDS), and 10,000 random loops with 1,000 random lives. Ends with a line that counts them.
 set -uo pipefail
 cd "$(dirname "$0")"
 tools/install_packages.sh build test || exit 1
@@ -41,12 +41,26 @@ fuzz() {
   done
 }
 
+# random: many random loops and lives, in two halves of their own seeds (LEAT_LONG_LOOPS, LEAT_LONG_LIVES).
+random() {
+  local loops=$((${LEAT_LONG_LOOPS:-10000} / 2)) lives=$((${LEAT_LONG_LIVES:-1000} / 2)) half pids=()
+  for half in 1 2; do
+    LEAT_RANDOM_LOOPS=$loops LEAT_RANDOM_LIVES=$lives LEAT_RANDOM_SEED=$((half * 1000)) \
+      build/release/test_random --gtest_filter='RandomLoops*:RandomLives*' >"build/release/random-$half.txt" 2>&1 &
+    pids+=($!)
+  done
+  for half in 1 2; do
+    if wait "${pids[$((half - 1))]}"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
+    grep -aE '^# |^ |loops \(|lives' "build/release/random-$half.txt"
+  done
+}
+
 run_preset release
 for argument in "$@"; do
   case "$argument" in
     --asan) run_preset asan ;;
     --tsan) run_preset tsan ;;
-    --long) fuzz ;;
+    --long) fuzz; random ;;
     *) echo "test.sh takes --asan, --tsan and --long, not $argument"; exit 2 ;;
   esac
 done

@@ -3,6 +3,7 @@
 
 #include "model/flow/faults.h"
 #include "model/flow/water_rates.h"
+#include "tests/loop_file.h"
 
 namespace leat::model {
 namespace {
@@ -258,6 +259,16 @@ TEST(Found, TimersWithoutACommonPeriodDoNotRepeat) {
   const Loop loop =
       with_timers("on_for = \"5 min\"\noff_for = \"20 min\"\n", "on_for = \"45 min\"\noff_for = \"7 s\"\n");
   EXPECT_EQ(find_cycle(Plumbing(loop), water_at_rest(loop)).kind, Cycle::Kind::mean);
+}
+
+TEST(Found, TwoSiphonsThatDriftDoNotRepeatYet) {
+  const Loop loop = tests::read_loop("tests/random/two-siphons.toml");
+  const Plumbing plumbing(loop);
+  const Cycle cycle = find_cycle(plumbing, water_at_rest(loop));
+  ASSERT_EQ(cycle.kind, Cycle::Kind::periodic) << "in the end they fall into step";
+  const WaterRun run = run_water(plumbing, cycle.start, {cycle.period});
+  for (std::size_t v = 0; v < run.end.levels.size(); ++v)
+    EXPECT_NEAR(run.end.levels[v].si(), cycle.start.levels[v].si(), 1e-5) << loop.vessels[v].path;
 }
 
 TEST(Found, BeforeItsFirstStartATimerHasNoCycle) {

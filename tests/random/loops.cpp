@@ -329,7 +329,7 @@ class Yard : Page {
     if (how == 3) return say("top_up", "daily");
     say("top_up", "float");
     if (how == 2) return;
-    metres("level", c_.evenly(to.floor + 0.02, to.rim));
+    metres("level", c_.evenly(to.floor + 0.02, to.rim - 0.005));
     say("flow", fmt::format("{:.0f} L/h", c_.by_size(20.0, 2000.0)));
     if (c_.chance(0.03)) flag("stuck_open", true);
   }

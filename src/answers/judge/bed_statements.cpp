@@ -210,7 +210,7 @@ void bed_drains_evenly(const CheckStudy& study, CheckAnswer& a) {
     const Vessel& bed = study.loop.vessels[at(s.from)];
     if (bed.grain.si() <= 0.0) continue;
     const double conductivity =
-        bed.conductivity ? bed.conductivity->si() : 0.09 * std::pow(bed.grain.si() / 0.016, 2.0);
+        bed.hydraulic_conductivity ? bed.hydraulic_conductivity->si() : 0.09 * std::pow(bed.grain.si() / 0.016, 2.0);
     const double side = std::sqrt(bed.area.si()), depth = 0.5 * (s.rim - bed.floor).si();
     const double q = study.plumbing.full_flow(i, s.rim, study.loop.vessels[at(s.to)].floor).si();
     const double drop = q / (side * depth) / conductivity * 0.5 * side;
@@ -223,10 +223,10 @@ void bed_drains_evenly(const CheckStudy& study, CheckAnswer& a) {
               {},
               {},
               {},
-              bed.conductivity
-                  ? "its conductivity as given, by Darcy's law"
+              bed.hydraulic_conductivity
+                  ? "its hydraulic conductivity as given, by Darcy's law"
                   : "0.09 m/s through 16 mm gravel (US EPA wetland manuals, from memory), with the square of the "
-                    "grain; give the bed its conductivity and runs follow the slope"};
+                    "grain; give the bed its hydraulic_conductivity and runs follow the slope"};
     f.verdict = drop <= 0.05 ? Verdict::good : Verdict::tight;
     f.reason = fmt::format("while the siphon runs the far end stands about {} higher", shown_text("freeboard", drop));
     if (drop > 0.05) f.action = "coarser gravel, or a slower siphon; its break comes early and water stays behind";

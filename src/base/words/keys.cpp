@@ -124,7 +124,7 @@ std::vector<Kind> make_kinds() {
        joined({vessel_keys(),
                {share("porosity", "0.40", "share of the bed's volume that water can fill", 0.05, 0.95),
                 length("grain", 0.001, 0.1, "\"14 mm\"", "typical size of a stone"),
-                quantity("conductivity", dim::velocity, 1e-4, 10.0, "\"0.09 m/s\"",
+                quantity("hydraulic_conductivity", dim::velocity, 1e-4, 10.0, "\"0.09 m/s\"",
                          "flow through its stones under a slope of one, per area: given, the far end of a draining "
                          "bed lags behind its siphon")}})});
   for (Kind& kind : plumbing_kinds()) k.push_back(std::move(kind));

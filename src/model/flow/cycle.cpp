@@ -191,13 +191,27 @@ bool is_mark(const WaterEvent& e) {
          e.what == WaterChange::pump_stops;
 }
 
+struct Mark {
+  std::string path;
+  WaterState state;
+};
+
+/// Whether the last `round` marks are those before them over again, in the same time to a millisecond. One mark that comes
+/// back may be chance, and levels at a break may be alike while one siphon still drifts against another.
+bool round_repeats(const Loop& loop, const std::vector<Mark>& marks, std::size_t round) {
+  if (marks.size() <= 2 * round) return false;
+  const auto clock = [&](std::size_t rounds_ago) { return marks[marks.size() - 1 - rounds_ago * round].state.clock; };
+  if (std::abs(clock(0) - 2.0 * clock(1) + clock(2)) > 1e-3) return false;
+  for (std::size_t i = 0; i < round; ++i) {
+    const Mark &now = marks[marks.size() - 1 - i], &before = marks[marks.size() - 1 - i - round];
+    if (now.path != before.path || difference(loop, before.state, now.state) >= kRepeats) return false;
+  }
+  return true;
+}
+
 /// Follows free-running siphons or floats from one break to the next, until a whole round repeats; else the mean of a
 /// long stretch.
 void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
-  struct Mark {
-    std::string path;
-    WaterState state;
-  };
   std::vector<Mark> marks;
   WaterPlan to_next{Duration<>(6.0 * 3600.0)};
   std::string path;
@@ -223,10 +237,9 @@ void follow_marks(const Plumbing& plumbing, WaterState state, Cycle& cycle) {
     marks.push_back({path, run.end});
     switched += run.events.size();
     for (std::size_t back = 1; back < marks.size() && back <= 12; ++back) {
-      const Mark& earlier = marks[marks.size() - 1 - back];
-      if (earlier.path != path || difference(plumbing.loop(), earlier.state, marks.back().state) >= kRepeats) continue;
+      if (!round_repeats(plumbing.loop(), marks, back)) continue;
       cycle.start = marks.back().state;
-      cycle.period = Duration<>(marks.back().state.clock - earlier.state.clock);
+      cycle.period = Duration<>(cycle.start.clock - marks[marks.size() - 1 - back].state.clock);
       cycle.kind = Cycle::Kind::periodic;
       return;
     }

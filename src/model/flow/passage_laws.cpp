@@ -167,9 +167,9 @@ Plumbing::Passing Plumbing::full_siphon(std::size_t i, double up, double down) c
 /// Q = F(up - r Q), which is monotone, from above.
 Plumbing::Passing Plumbing::primed_siphon(std::size_t i, double up, double down) const {
   const Vessel& bed = loop_.vessels[at(loop_.siphons[i].from)];
-  if (!bed.conductivity) return full_siphon(i, up, down);
+  if (!bed.hydraulic_conductivity) return full_siphon(i, up, down);
   constexpr double kThin = 0.02;
-  const double depth = up - bed.floor.si(), r = 0.5 / (bed.conductivity->si() * std::max(depth, kThin));
+  const double depth = up - bed.floor.si(), r = 0.5 / (bed.hydraulic_conductivity->si() * std::max(depth, kThin));
   double low = 0.0, high = full_siphon(i, up, down).flow, q = high;
   Passing p{};
   for (int n = 0; n < 60; ++n) {
@@ -188,9 +188,9 @@ Plumbing::Passing Plumbing::primed_siphon(std::size_t i, double up, double down)
 
 Length<> Plumbing::level_before(std::size_t i, Length<> up, Length<> down) const {
   const Vessel& bed = loop_.vessels[at(loop_.siphons[i].from)];
-  if (!bed.conductivity) return up;
+  if (!bed.hydraulic_conductivity) return up;
   const double q = primed_siphon(i, up.si(), down.si()).flow, depth = std::max((up - bed.floor).si(), 0.02);
-  return up - Length<>(0.5 * q / (bed.conductivity->si() * depth));
+  return up - Length<>(0.5 * q / (bed.hydraulic_conductivity->si() * depth));
 }
 
 Plumbing::Passing Plumbing::drain_hole(std::size_t i, double up, double down) const {

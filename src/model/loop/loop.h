@@ -33,10 +33,10 @@ struct Vessel {
   VesselKind kind = VesselKind::tank;
   Area<> area;
   Length<> floor, rim;
-  double porosity = 1.0;                   ///< share of the volume that water can fill; 1 but for gravel
-  Length<> grain{};                        ///< of gravel
-  std::optional<Velocity<>> conductivity;  ///< of its stones; none: the water in them lies level
-  std::optional<Length<>> level_at_rest;   ///< pumps off
+  double porosity = 1.0;                             ///< share of the volume that water can fill; 1 but for gravel
+  Length<> grain{};                                  ///< of gravel
+  std::optional<Velocity<>> hydraulic_conductivity;  ///< of its stones; none: the water in them lies level
+  std::optional<Length<>> level_at_rest;             ///< pumps off
   std::optional<Length<>> held_level;
   // heat
   Wall wall = Wall::polyethylene;

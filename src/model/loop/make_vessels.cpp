@@ -173,7 +173,7 @@ void fill_with_stones(Filling& fill, const Component& c, Vessel& v) {
   if (v.kind != VesselKind::gravel_bed) return;
   v.porosity = fill.number(c, "porosity", 0.40, "usual for 10 to 20 mm stones; a bucket test measures it");
   v.grain = fill.take<dim::length>(c, "grain", 14.0 * millimetre, "14 mm", "usual stones");
-  v.conductivity = fill.said<dim::velocity>(c, "conductivity");
+  v.hydraulic_conductivity = fill.said<dim::velocity>(c, "hydraulic_conductivity");
 }
 
 Vessel make_vessel(Filling& fill, const Component& c, const KindDefaults& d) {
