@@ -4,7 +4,9 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <random>
 
+#include "answers/trial.h"
 #include "science/statistics/mixed_model.h"
 #include "tests/yard.h"
 
@@ -162,6 +164,53 @@ TEST_F(ManyBeds, NothingPlantedIsSaid) {
   note("fed 60 g");
   EXPECT_TRUE(holds(told(), "No plantings are in the record. Begin with: leat note")) << told();
   EXPECT_TRUE(holds(told("--crop kale"), "No kale was planted")) << told("--crop kale");
+}
+
+/// Whatever is noted, every plant is in a mean or is left out with a reason, and none is in both.
+TEST(TrialBooks, EveryPlantIsAccountedFor) {
+  std::mt19937_64 random(21);
+  const auto below = [&](std::uint64_t n) { return random() % n; };
+  for (int season = 0; season < 300; ++season) {
+    record::Context context;
+    context.now = 300ll * 86'400'000;
+    std::vector<record::Entry> entries;
+    for (int i = 0; i < 40; ++i) {
+      static const char* const kWhat[] = {"planted",   "planted",   "died",   "substituted",
+                                          "harvested", "harvested", "chapter"};
+      record::Entry e;
+      e.number = i + 1;
+      e.what = kWhat[below(7)];
+      e.kind = e.what == "chapter" ? record::Kind::chapter : record::Kind::deed;
+      e.from = e.to = static_cast<record::Moment>(below(200)) * 86'400'000;
+      e.where = below(2) ? "raft_bed.a" : "gravel_bed.b";
+      e.subject = below(9) ? "chard" : "substitute chard";
+      e.count = static_cast<double>(1 + below(6));
+      if (e.what == "harvested" && below(8)) e.amount = {20.0 + static_cast<double>(below(90)), {}, "g", "each", false};
+      if (e.amount.low) e.amount.high = e.amount.low;
+      entries.push_back(e);
+    }
+    const answers::TrialAnswer a = answers::trial(entries, context, {});
+    double counted = 0.0, in_means = 0.0, out = 0.0, places = 0.0, originals = 0.0;
+    for (const answers::Trial& t : a.trials) {
+      for (const answers::Stand& s : t.stands) {
+        in_means += static_cast<double>(s.survivors.size());
+        places += s.places;
+        EXPECT_LE(s.survivors.size(), s.places_grams.size());
+        EXPECT_GE(s.alive(), 0.0);
+      }
+      for (const answers::Exclusion& e : t.excluded) {
+        out += e.count;
+        EXPECT_FALSE(e.reason.empty());
+        EXPECT_FALSE(e.entries.empty());
+      }
+    }
+    for (const answers::Plant& p : a.plants) {
+      counted += 1.0;
+      originals += p.substitute ? 0.0 : 1.0;
+    }
+    EXPECT_EQ(in_means + out, counted) << season;
+    EXPECT_GE(places, originals) << season;
+  }
 }
 
 }  // namespace

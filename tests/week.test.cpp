@@ -81,6 +81,18 @@ TEST_F(Week, FiguresAreThoseOfTheRecord) {
   EXPECT_TRUE(holds(text, "noted on 2 of 7 days")) << text;
 }
 
+/// 45 fish of the loop file, 2 of them dead: 43 from 60 to 66 g gained 258 g on 600 g of feed.
+TEST_F(Week, FeedIsHeldAgainstGrowth) {
+  note("2026-03-01 08:00 weighed 10 trout 600 g together; 2026-03-05 fed 490 g");
+  note("2026-03-22 09:30 weighed 10 trout 660 g together");
+  const std::string csv = week("--csv").text;
+  // Feed from the first weighing up to the second; the 60 g of 10:00 are later. 490 + 50 g.
+  const std::size_t at = csv.find("feed-gain-tank.open,");
+  ASSERT_NE(at, std::string::npos) << csv;
+  EXPECT_TRUE(holds(csv.substr(at), "540 g for 43 fish that live\",2.09302,2.09302")) << csv.substr(at, 200);
+  EXPECT_TRUE(holds(csv, "growth-tank.open")) << csv;
+}
+
 TEST_F(Week, TheHeadIsTheOneThatVerifyPrints) {
   const std::string verified = yard.leat("record --verify").text;
   const std::size_t at = verified.find("head ");

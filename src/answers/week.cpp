@@ -77,7 +77,7 @@ WeekAnswer week(const std::vector<Entry>& all, const record::Context& context, c
   w.odd.assign(request.odd.begin(), request.odd.begin() + std::min<std::ptrdiff_t>(3, std::ssize(request.odd)));
   add_windows(w, entries, context.clock);
   add_feed(w, entries, context.clock);
-  add_lives(w, entries, context);
+  add_lives(w, entries, context, request.fish);
   add_tests(w, entries);
   add_odd_and_next(w, entries, context);
   cite(w, entries);

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/fish_lives.h"
 #include "answers/windows.h"
 #include "record/places.h"
 
@@ -18,7 +19,8 @@ struct WeekLine {
 struct WeekRequest {
   CivilDate last{};  ///< the last day of it
   int days = 7;
-  std::vector<WeekLine> odd{};  ///< what does not fit, as leat odd has it, weightiest first
+  std::vector<FishAtStart> fish{};  ///< of the loop file, where the record has no stocking
+  std::vector<WeekLine> odd{};      ///< what does not fit, as leat odd has it, weightiest first
 };
 
 /// One number of the report. `low` and `high` differ where a kit has steps; "below" has no low side.

@@ -106,39 +106,47 @@ void add_feed(WeekAnswer& week, const std::vector<Entry>& entries, const Clock& 
 
 namespace {
 
-/// Mean mass of one fish at each weighing, up to the end of the week.
-struct Weighing {
-  record::Moment at;
-  double grams;
-  std::int64_t entry;
-};
-
-void add_growth(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
-  std::map<std::string, std::vector<Weighing>> by_place;
+/// Feed from one weighing to the next over what the fish that live gained.
+void add_feed_over_gain(WeekAnswer& week, const std::vector<Entry>& entries, const FishLives& lives,
+                        const WeighedFish& before, const WeighedFish& last) {
+  const double alive = lives.entered - lives.died - lives.left, gain = alive * (last.grams - before.grams);
+  double fed = 0.0;
+  Figure f = figure("feed-gain-" + lives.where, "", 0.0, "", 2);
+  f.entries = {before.entry, last.entry};
   for (const Entry& e : entries) {
-    const auto grams = e.what == "weighed" ? grams_of(e.amount) : std::nullopt;
-    if (!grams || !e.count || *e.count <= 0.0 || e.from >= week.to || !record::is_fish(context, e.subject)) continue;
-    by_place[e.where].push_back({e.from, e.amount.basis == "each" ? *grams : *grams / *e.count, e.number});
+    const auto grams =
+        e.what == "fed" && e.kind == record::Kind::deed && e.where == lives.where ? grams_of(e.amount) : std::nullopt;
+    if (!grams || e.from < before.at || e.from >= last.at) continue;
+    fed += *grams;
+    f.entries.push_back(e.number);
   }
-  for (const auto& [where, all] : by_place) {
-    if (all.back().at < week.from) continue;
-    Figure mass = figure("mass-" + where, "mean mass of a fish, " + where, all.back().grams, "g", 1);
-    mass.entries = {all.back().entry};
-    week.figures.push_back(std::move(mass));
-    if (all.size() < 2 || all.back().at <= all[all.size() - 2].at) continue;
-    const Weighing& last = all.back();
-    const Weighing& before = all[all.size() - 2];
-    const double days = static_cast<double>(last.at - before.at) / 86.4e6;
-    Figure growth = figure("growth-" + where, "growth a day since the weighing before, " + where,
-                           100.0 * std::log(last.grams / before.grams) / days, "%", 2);
-    growth.entries = {before.entry, last.entry};
-    week.figures.push_back(std::move(growth));
-  }
+  if (!(gain > 0.0) || !(fed > 0.0)) return;
+  f.label = fmt::format("feed over gain since the weighing before, {}, {:.0f} g for {:.0f} fish that live", lives.where,
+                        fed, alive);
+  f.low = f.high = fed / gain;
+  week.figures.push_back(std::move(f));
+}
+
+void add_growth(WeekAnswer& week, const std::vector<Entry>& entries, const FishLives& lives) {
+  const auto& all = lives.weighed;
+  if (all.empty() || all.back().at < week.from) return;
+  Figure mass = figure("mass-" + lives.where, "mean mass of a fish, " + lives.where, all.back().grams, "g", 1);
+  mass.entries = {all.back().entry};
+  week.figures.push_back(std::move(mass));
+  if (all.size() < 2 || all.back().at <= all[all.size() - 2].at) return;
+  const WeighedFish &last = all.back(), &before = all[all.size() - 2];
+  const double days = static_cast<double>(last.at - before.at) / 86.4e6;
+  Figure growth = figure("growth-" + lives.where, "growth a day since the weighing before, " + lives.where,
+                         100.0 * std::log(last.grams / before.grams) / days, "%", 2);
+  growth.entries = {before.entry, last.entry};
+  week.figures.push_back(std::move(growth));
+  add_feed_over_gain(week, entries, lives, before, last);
 }
 
 }  // namespace
 
-void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
+void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context,
+               const std::vector<FishAtStart>& fish) {
   Figure died = figure("died", "fish that died", 0.0, "", 0);
   bool said_none = false;
   for (const Entry& e : entries) {
@@ -162,7 +170,10 @@ void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record
     f.entries.push_back(e.number);
   }
   for (auto& [crop, f] : harvests) week.figures.push_back(std::move(f));
-  add_growth(week, entries, context);
+  std::vector<Entry> until;
+  for (const Entry& e : entries)
+    if (e.from < week.to) until.push_back(e);
+  for (const FishLives& lives : fish_lives(until, context, fish, 0.95)) add_growth(week, entries, lives);
 }
 
 void add_tests(WeekAnswer& week, const std::vector<Entry>& entries) {

@@ -12,7 +12,8 @@ void add_windows(WeekAnswer& week, const std::vector<record::Entry>& entries, co
 /// What was fed, by day and in all.
 void add_feed(WeekAnswer& week, const std::vector<record::Entry>& entries, const Clock& clock);
 /// Fish and plants that died, harvests, weighings.
-void add_lives(WeekAnswer& week, const std::vector<record::Entry>& entries, const record::Context& context);
+void add_lives(WeekAnswer& week, const std::vector<record::Entry>& entries, const record::Context& context,
+               const std::vector<FishAtStart>& fish);
 /// Lowest and highest of each thing that was tested.
 void add_tests(WeekAnswer& week, const std::vector<record::Entry>& entries);
 /// What does not fit, and what was not looked at.

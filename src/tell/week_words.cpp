@@ -75,7 +75,8 @@ std::string fish_sentences(const WeekAnswer& w) {
   }
   if (const std::string died = linked(w, "died"); !died.empty()) text += fmt::format(" Fish that died: {}.", died);
   for (const Figure& f : w.figures)
-    if (f.name.starts_with("mass-") || f.name.starts_with("growth-") || f.name.starts_with("harvest-"))
+    if (f.name.starts_with("mass-") || f.name.starts_with("growth-") || f.name.starts_with("feed-gain-") ||
+        f.name.starts_with("harvest-"))
       text += fmt::format(" {}: {}.", markdown_escaped(f.label), linked(f));
   return text.empty() ? "" : "\n" + text + "\n";
 }

@@ -160,8 +160,9 @@ int verb_week(const WeekFlags& flags) {
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
   const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
-  const answers::WeekAnswer week =
-      answers::week(read->entries, context, {date, flags.days, odd_lines(flags, read->entries, end)});
+  answers::WeekRequest request{date, flags.days, {}, odd_lines(flags, read->entries, end)};
+  for (const auto& [where, count] : read->loop.fish) request.fish.push_back({where, count});
+  const answers::WeekAnswer week = answers::week(read->entries, context, request);
   tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
   frame.wording = tell::week_wording(week, frame.loop, context.clock);
   if (flags.csv) {
