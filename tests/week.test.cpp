@@ -2,6 +2,9 @@
 // and notes that hold whatever somebody typed.
 #include <gtest/gtest.h>
 
+#include <cctype>
+#include <nlohmann/json.hpp>
+#include <random>
 #include <set>
 
 #include "tell/markdown.h"
@@ -93,6 +96,17 @@ TEST_F(Week, FeedIsHeldAgainstGrowth) {
   EXPECT_TRUE(holds(csv, "growth-tank.open")) << csv;
 }
 
+TEST_F(Week, JsonHoldsTheSameFigures) {
+  const auto j = nlohmann::json::parse(week("--json").text);
+  EXPECT_EQ(j.at("head").get<std::string>().size(), 64u);
+  bool fed = false;
+  for (const auto& f : j.at("figures")) {
+    EXPECT_FALSE(f.at("entries").empty()) << f.dump();
+    if (f.at("name") == "fed") fed = f.at("low") == 110.0 && f.at("text") == "110 g";
+  }
+  EXPECT_TRUE(fed);
+}
+
 TEST_F(Week, TheHeadIsTheOneThatVerifyPrints) {
   const std::string verified = yard.leat("record --verify").text;
   const std::size_t at = verified.find("head ");
@@ -178,6 +192,29 @@ TEST(Markdown, EscapedTextIsShownAsItWas) {
                                  "`c` ~~d~~ | e", "\\", "***", "[[a](#b)](#c)"}) {
     EXPECT_EQ(tell::text_of_markdown("- " + tell::markdown_escaped(text)), "  - " + text + "\n");
     EXPECT_TRUE(tell::links_in("- " + tell::markdown_escaped(text)).empty()) << text;
+  }
+}
+
+/// Whatever is typed, no tag but ours and no link but within the page comes out.
+TEST(Markdown, AnyTextGivesOnlyOurTags) {
+  std::mt19937_64 random(31);
+  static const std::vector<std::string> kParts = {"<",  ">",   "&",  "\"",     "'",    "*",      "**",
+                                                  "[",  "](#", ")",  "a",      " ",    "\\",     "\n",
+                                                  "# ", "- ",  "> ", "script", "\xff", "\u00e9", "javascript:"};
+  for (int i = 0; i < 20000; ++i) {
+    std::string text;
+    for (std::size_t n = random() % 24; n > 0; --n) text += kParts[random() % kParts.size()];
+    std::string html = tell::html_of_markdown(text);
+    for (std::size_t at; (at = html.find("<a href=\"#")) != std::string::npos;) {
+      std::size_t end = at + 10;
+      while (end < html.size() && (std::isalnum(static_cast<unsigned char>(html[end])) || html[end] == '-')) ++end;
+      ASSERT_EQ(html.substr(end, 2), "\">") << text;
+      html.erase(at, end + 2 - at);
+    }
+    for (const char* tag : {"</a>", "<p>", "</p>", "<ul>", "</ul>", "<li>", "</li>", "<em>", "</em>", "<strong>",
+                            "</strong>", "<h1>", "</h1>", "<blockquote>", "</blockquote>"})
+      for (std::size_t at; (at = html.find(tag)) != std::string::npos;) html.erase(at, std::string(tag).size());
+    ASSERT_EQ(html.find_first_of("<>"), std::string::npos) << text << "\n" << html;
   }
 }
 

@@ -208,7 +208,8 @@ void add_tests(WeekAnswer& week, const std::vector<Entry>& entries) {
 void add_odd_and_next(WeekAnswer& week, const std::vector<Entry>& entries, const record::Context& context) {
   std::size_t silent = 0;
   for (CivilDate d = week.first; d <= week.last; d = d.plus_days(1)) {
-    const record::Moment from = record::moment_of(context.clock, d, 0.0), to = from + 86'400'000;
+    const record::Moment from = record::moment_of(context.clock, d, 0.0);
+    const record::Moment to = record::moment_of(context.clock, d.plus_days(1), 0.0);
     const bool any = std::any_of(entries.begin(), entries.end(), [&](const Entry& e) {
       return e.from == e.to ? e.from >= from && e.from < to : e.to > from && e.from < to;
     });

@@ -27,6 +27,7 @@ std::vector<std::string> stale_numbers(const answers::WeekAnswer& week, const st
 /// One HTML file that needs nothing else, with style for paper.
 std::string week_page(const answers::WeekAnswer& week, const WeekFrame& frame, const Clock& clock);
 std::string week_plain(const answers::WeekAnswer& week, const WeekFrame& frame);
+std::string week_json(const answers::WeekAnswer& week, const WeekFrame& frame);
 /// One row a figure, with its entries.
 std::string week_csv(const answers::WeekAnswer& week);
 

@@ -27,7 +27,7 @@ int verb_helped(const HelpedFlags& flags);
 struct WeekFlags {
   std::string loop = "loop.toml", until, out, now;
   int days = 7;
-  bool text = false, csv = false, pdf = false, fresh = false;
+  bool text = false, json = false, csv = false, pdf = false, fresh = false;
 };
 /// 3 when the page was written and its PDF was not.
 int verb_week(const WeekFlags& flags);

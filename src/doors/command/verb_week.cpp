@@ -150,9 +150,11 @@ int verb_week(const WeekFlags& flags) {
   const auto until = time_flag(flags.until, "--until", context, problems);
   if (flags.days < 1 || flags.days > 92)
     problems.add({"--days", 0, 0, "", fmt::format("{} is not from 1 to 92; write such as --days 7", flags.days)});
-  if (flags.text && flags.csv) problems.add({"leat week", 0, 0, "", "--text and --csv are asked one at a time"});
-  if ((flags.text || flags.csv) && (flags.pdf || flags.fresh || !flags.out.empty()))
-    problems.add({"leat week", 0, 0, "", "--text and --csv write nothing, so --out, --pdf and --fresh have no use"});
+  const int printed = (flags.text ? 1 : 0) + (flags.json ? 1 : 0) + (flags.csv ? 1 : 0);
+  if (printed > 1) problems.add({"leat week", 0, 0, "", "--text, --json and --csv are asked one at a time"});
+  if (printed > 0 && (flags.pdf || flags.fresh || !flags.out.empty()))
+    problems.add(
+        {"leat week", 0, 0, "", "--text, --json and --csv write nothing, so --out, --pdf and --fresh have no use"});
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
@@ -165,15 +167,11 @@ int verb_week(const WeekFlags& flags) {
   const answers::WeekAnswer week = answers::week(read->entries, context, request);
   tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
   frame.wording = tell::week_wording(week, frame.loop, context.clock);
-  if (flags.csv) {
-    fmt::print("{}", tell::week_csv(week));
-    return 0;
-  }
-  if (flags.text) {
-    fmt::print("{}", tell::week_plain(week, frame));
-    return 0;
-  }
-  return write_all(flags, week, std::move(frame), context.clock);
+  if (printed == 0) return write_all(flags, week, std::move(frame), context.clock);
+  fmt::print("{}", flags.csv    ? tell::week_csv(week)
+                   : flags.json ? tell::week_json(week, frame)
+                                : tell::week_plain(week, frame));
+  return 0;
 }
 
 }  // namespace leat::doors
