@@ -78,6 +78,15 @@ TEST_F(ManyBeds, TreatmentsMayBeNamed) {
   EXPECT_EQ(yard.leat("trial --wanted much").code, 2);
 }
 
+TEST_F(ManyBeds, ManyComparisonsAskForMore) {
+  six_beds();
+  const std::string flags =
+      "--treatment 'x: raft_bed.a, gravel_bed.d' --treatment 'y: raft_bed.b, gravel_bed.e' --treatment 'z: raft_bed.c, "
+      "gravel_bed.f'";
+  EXPECT_TRUE(holds(told(flags), "3 treatments are 3 comparisons")) << told(flags);
+  EXPECT_TRUE(holds(told(flags), "take only a p below 0.017")) << told(flags);
+}
+
 /// One bed each, three cycles: the difference of each cycle is flipped, and the bed is still one bed.
 TEST_F(ManyBeds, CyclesAreBlocks) {
   grew("raft_bed.a", "2026-03-01", "2026-04-12", "110 120 130");

@@ -44,6 +44,13 @@ void warn(Trial& trial, const Plantings& plantings) {
         "everything of one treatment stands in one bed: {}. What the bed itself does (its wall, sun, inlet) cannot be "
         "told from the treatment, however many plants there are; swap positions in the next cycle, or add beds",
         alone));
+  if (names.size() > 2)
+    trial.warnings.push_back(
+        fmt::format("{0} treatments are {1} comparisons, of which one may look like more than chance by chance alone; "
+                    "take only a p "
+                    "below {2:.3f} for it",
+                    names.size(), names.size() * (names.size() - 1) / 2,
+                    0.05 / static_cast<double>(names.size() * (names.size() - 1) / 2)));
   for (const Plant& p : plantings.plants)
     if (p.crop == trial.crop && p.chapter == trial.chapter && p.across_chapters) {
       trial.warnings.push_back("the loop was re-plumbed while these plants stood, so they grew in two loops");

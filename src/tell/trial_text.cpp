@@ -193,6 +193,18 @@ std::string bullets(const std::string& heading, const std::vector<std::string>& 
   return text;
 }
 
+/// What a published trial of the same beds found.
+std::string published_text(const answers::Trial& t) {
+  bool raft = false, gravel = false;
+  for (const answers::Stand& s : t.stands) {
+    raft = raft || s.bed.starts_with("raft_bed.");
+    gravel = gravel || s.bed.starts_with("gravel_bed.");
+  }
+  if (!raft || !gravel) return "";
+  return "Published, with lettuce: gravel gave more than raft and raft more than nutrient film, all different (Lennard "
+         "and Leonard 2006).";
+}
+
 std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Clock& clock) {
   std::string text = fmt::format("{}, {} to {}", t.crop, date_of(clock, t.from), date_of(clock, t.to));
   if (!a.chapters.empty()) text += fmt::format(", chapter {} of {}", t.chapter + 1, a.chapters.size() + 1);
@@ -209,6 +221,7 @@ std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Cl
   text += bullets("Left out, and why", out);
   for (const std::string& w : t.warnings) events.push_back(w + ".");
   text += bullets("Care", events);
+  if (const std::string published = published_text(t); !published.empty()) text += wrapped(published, 100, "  ");
   events.clear();
   for (const answers::Happened& h : t.events)
     events.push_back(fmt::format("{} {} (entry {})", date_of(clock, h.at), h.what, h.entry));

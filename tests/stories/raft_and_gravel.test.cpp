@@ -94,6 +94,7 @@ TEST_F(Blenkarn, SaysWhatCanHonestlyBeSaid) {
   EXPECT_TRUE(holds(text, "everything of one treatment stands in one bed")) << text;
   EXPECT_TRUE(holds(text, "swap positions")) << text;
   EXPECT_TRUE(holds(text, "2026-05-25 33 fish died")) << text;
+  EXPECT_TRUE(holds(text, "gravel gave more than raft and raft more than nutrient film")) << text;
   EXPECT_FALSE(holds(text, "significant")) << text;
 }
 
