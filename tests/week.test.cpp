@@ -96,6 +96,20 @@ TEST_F(Week, FeedIsHeldAgainstGrowth) {
   EXPECT_TRUE(holds(csv, "growth-tank.open")) << csv;
 }
 
+/// Days before a re-plumbing are another loop: 4.6 and 4.8 K before it, 3.0 K since.
+TEST_F(Week, ReplumbingIsNeverAveragedOver) {
+  note("2026-03-20 12:00 replumbed: raft last");
+  note("2026-03-21 07:00 tank.open min 8.0 max 14.0 since 2026-03-20 07:00");
+  note("2026-03-22 07:00 tank.open min 8.0 max 11.0 since 2026-03-21 07:00");
+  const std::string csv = week("--csv").text;
+  EXPECT_TRUE(holds(csv, "swing-tank.open,\"mean swing, tank.open, since the re-plumbing, 1 whole-day windows\",3,3,K"))
+      << csv;
+  EXPECT_TRUE(holds(csv,
+                    "swing-tank.open-replumbed,\"mean swing, tank.open, up to the re-plumbing, 2 whole-day "
+                    "windows\",4.7,4.7,K"))
+      << csv;
+}
+
 TEST_F(Week, JsonHoldsTheSameFigures) {
   const auto j = nlohmann::json::parse(week("--json").text);
   EXPECT_EQ(j.at("head").get<std::string>().size(), 64u);

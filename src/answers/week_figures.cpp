@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -24,14 +25,14 @@ Figure figure(std::string name, std::string label, double value, std::string uni
   return {std::move(name), std::move(label), value, value, std::move(unit), places, {}};
 }
 
-/// Mean swing of one kind of window; nothing without one.
-std::optional<Figure> mean_swing(const std::vector<Window>& windows, WindowKind kind, std::string name,
-                                 std::string label) {
+/// Mean swing of the windows of one kind within a span; nothing without one.
+std::optional<Figure> mean_swing(const std::vector<Window>& windows, WindowKind kind, record::Moment from,
+                                 record::Moment to, std::string name, std::string label) {
   double sum = 0.0;
   int n = 0;
   std::vector<std::int64_t> entries;
   for (const Window& w : windows) {
-    if (w.kind != kind) continue;
+    if (w.kind != kind || w.from < from || w.to > to) continue;
     sum += w.swing();
     ++n;
     append(entries, w.entries);
@@ -40,6 +41,34 @@ std::optional<Figure> mean_swing(const std::vector<Window>& windows, WindowKind 
   Figure f = figure(std::move(name), fmt::format("{}, {} {} windows", label, n, window_word(kind)), sum / n, "K", 1);
   f.entries = std::move(entries);
   return f;
+}
+
+/// The last re-plumbing within the week: what lies before it is another loop.
+std::optional<record::Moment> replumbed(const WeekAnswer& week) {
+  std::optional<record::Moment> last;
+  for (const Entry& e : week.changed)
+    if (e.kind == record::Kind::chapter) last = e.from;
+  return last;
+}
+
+/// Mean swings by kind of window: of this week, of the part before a re-plumbing, of the week before.
+void add_swings(WeekAnswer& week, const WeekWindows& w) {
+  constexpr record::Moment kFirst = std::numeric_limits<record::Moment>::min();
+  constexpr record::Moment kLast = std::numeric_limits<record::Moment>::max();
+  // The air is the same air on both sides of a re-plumbing.
+  const auto cut = w.where == "outside" ? std::nullopt : replumbed(week);
+  const auto put = [&](std::optional<Figure> f) {
+    if (f) week.figures.push_back(std::move(*f));
+  };
+  for (const WindowKind kind : {WindowKind::whole_day, WindowKind::night}) {
+    const std::string name = (kind == WindowKind::night ? "night-swing-" : "swing-") + w.where;
+    put(mean_swing(w.now, kind, cut.value_or(kFirst), kLast, name,
+                   "mean swing, " + w.where + (cut ? ", since the re-plumbing" : "")));
+    if (cut)
+      put(mean_swing(w.now, kind, kFirst, *cut, name + "-replumbed",
+                     "mean swing, " + w.where + ", up to the re-plumbing"));
+    put(mean_swing(w.before, kind, kFirst, kLast, name + "-before", "the same of the week before"));
+  }
 }
 
 void add_extremes(WeekAnswer& week, const WeekWindows& w) {
@@ -54,12 +83,7 @@ void add_extremes(WeekAnswer& week, const WeekWindows& w) {
   highest.entries = high.entries;
   week.figures.push_back(std::move(lowest));
   week.figures.push_back(std::move(highest));
-  for (const WindowKind kind : {WindowKind::whole_day, WindowKind::night}) {
-    const std::string name = (kind == WindowKind::night ? "night-swing-" : "swing-") + w.where;
-    if (auto f = mean_swing(w.now, kind, name, "mean swing, " + w.where)) week.figures.push_back(std::move(*f));
-    if (auto f = mean_swing(w.before, kind, name + "-before", "the same of the week before"))
-      week.figures.push_back(std::move(*f));
-  }
+  add_swings(week, w);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <cctype>
 #include <functional>
 
 #include "tell/drawing/layout/text.h"
@@ -159,9 +160,16 @@ std::vector<Block> blocks_of(std::string_view markdown) {
 
 std::string markdown_escaped(std::string_view text) {
   std::string out;
-  for (const char c : text) {
-    const bool first = out.empty() && std::string_view("#+-=").find(c) != std::string_view::npos;
-    if (first || kActive.find(c) != std::string_view::npos) out += '\\';
+  const auto in_word = [&](std::size_t i) {
+    const auto letter = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; };
+    return i > 0 && i + 1 < text.size() && letter(text[i - 1]) && letter(text[i + 1]);
+  };
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    const bool first = i == 0 && std::string_view("#+-=").find(c) != std::string_view::npos;
+    // "raft_bed.north" stays readable: an underscore within a word does nothing anywhere.
+    const bool active = kActive.find(c) != std::string_view::npos && !(c == '_' && in_word(i));
+    if (first || active) out += '\\';
     out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
   }
   return out;

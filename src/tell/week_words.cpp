@@ -55,10 +55,14 @@ std::string water_sentences(const WeekAnswer& w) {
     const std::string who = place.where == "outside" ? "The air" : "The water of " + markdown_escaped(place.where);
     text += fmt::format("{} lay between {} and {}.", who, low, high);
     for (const auto& [prefix, words] : {std::pair{"swing-", "a whole day"}, std::pair{"night-swing-", "a night"}}) {
-      const std::string swing = linked(w, prefix + place.where), old = linked(w, prefix + place.where + "-before");
+      const std::string name = prefix + place.where;
+      const std::string swing = linked(w, name), old = linked(w, name + "-before");
+      const std::string replumbed = linked(w, name + "-replumbed");
       if (!swing.empty())
-        text += fmt::format(" It swung {} in {}, on average{}.", swing, words,
+        text += fmt::format(" It swung {} in {}, on average{}{}.", swing, words,
+                            replumbed.empty() ? "" : " since the re-plumbing",
                             old.empty() ? "" : fmt::format(" (the week before {})", old));
+      if (!replumbed.empty()) text += fmt::format(" Up to the re-plumbing: {} in {}.", replumbed, words);
     }
     text += "\n";
   }

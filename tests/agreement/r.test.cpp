@@ -1,5 +1,6 @@
 // The statistics against R, where R is on this computer: agreement with another program, which proves neither right.
 // Where it is not, each of these counts as skipped.
+// Debian: r-base-core, r-cran-nlme, r-cran-survival.
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 
