@@ -141,6 +141,19 @@ TEST_F(ManyBeds, GrowthIsStraightOnTheLogarithm) {
   EXPECT_TRUE(g.contains("share_a_day_low"));
 }
 
+/// The next stand of a bed grows anew: two weighings of 10 and 20 g a week apart in each are 9.9 % a day in both.
+TEST_F(ManyBeds, EachStandGrowsAnew) {
+  for (const char* month : {"05", "07"}) {
+    note(
+        fmt::format("2026-{0}-01 planted 4 chard in raft_bed.a; 2026-{0}-08 weighed 4 chard 10 g each in raft_bed.a; "
+                    "2026-{0}-15 weighed 4 chard 20 g each in raft_bed.a; 2026-{0}-16 4 chard died in raft_bed.a",
+                    month));
+  }
+  const json g = answer().at("trials").at(0).at("growth");
+  ASSERT_EQ(g.size(), 2u);
+  for (const json& one : g) EXPECT_NEAR(one.at("share_a_day").get<double>(), 100.0 * std::log(2.0) / 7.0, 0.05);
+}
+
 /// 71.4 to 294.1 g in 186 days is 0.761 % a day (a published trial, recomputed); at 11 degC that is a thermal growth
 /// coefficient of 1000 (294.1^(1/3) - 71.4^(1/3)) / (11 x 186).
 TEST_F(ManyBeds, FishGrowthAndSurvival) {

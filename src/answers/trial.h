@@ -86,9 +86,10 @@ struct Lived {
   double last_day = 0;                         ///< of the last one that was followed
 };
 
-/// How fast the plants of one bed grew, by weighings and the harvest: straight on the logarithm.
+/// How fast the plants of one stand grew, by weighings and the harvest: straight on the logarithm.
 struct Growth {
   std::string bed;
+  record::Moment planted = 0;
   std::vector<double> days{}, grams{};          ///< since planting; mean of a plant
   double a_day = 0;                             ///< share a day
   std::optional<science::Interval> interval{};  ///< from three times on

@@ -29,14 +29,17 @@ const Stand* stand_at(const Trial& trial, const std::string& bed, record::Moment
   return found;
 }
 
-std::map<std::string, std::vector<Point>> points_of(const Trial& trial, const Plantings& plantings) {
-  std::map<std::string, std::vector<Point>> points;
+/// By bed and planting: the next stand of the same bed grows anew.
+using Stood = std::pair<std::string, record::Moment>;
+
+std::map<Stood, std::vector<Point>> points_of(const Trial& trial, const Plantings& plantings) {
+  std::map<Stood, std::vector<Point>> points;
   for (const WeighedPlants& w : plantings.weighed)
     if (const Stand* s = w.crop == trial.crop ? stand_at(trial, w.bed, w.at) : nullptr)
-      points[w.bed].push_back({static_cast<double>(w.at - s->planted) / kDay, w.grams_each, w.entry});
-  for (auto& [bed, all] : points)
+      points[{s->bed, s->planted}].push_back({static_cast<double>(w.at - s->planted) / kDay, w.grams_each, w.entry});
+  for (auto& [stood, all] : points)
     for (const Stand& s : trial.stands)
-      if (s.bed == bed && !s.survivors.empty())
+      if (s.bed == stood.first && s.planted == stood.second && !s.survivors.empty())
         all.push_back({static_cast<double>(s.last - s.planted) / kDay, science::sample_of(s.survivors).mean, 0});
   return points;
 }
@@ -69,9 +72,9 @@ void count_lived(Trial& trial, const Plantings& plantings, const TrialRequest& r
 }
 
 void measure_growth(Trial& trial, const Plantings& plantings, const TrialRequest& request) {
-  for (auto& [bed, points] : points_of(trial, plantings)) {
+  for (auto& [stood, points] : points_of(trial, plantings)) {
     std::sort(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.day < b.day; });
-    Growth g{bed};
+    Growth g{stood.first, stood.second};
     std::vector<double> logs;
     for (const Point& p : points) {
       if (p.grams <= 0.0) continue;

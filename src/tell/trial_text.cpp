@@ -84,7 +84,7 @@ std::string compared_text(const Compared& c, double level) {
   if (c.apart)
     text +=
         fmt::format(" ({:.0f} %: {:+.1f} to {:+.1f})", 100.0 * level, c.apart->interval.low, c.apart->interval.high);
-  if (c.chance) text += chance_text(c);
+  text += c.chance ? chance_text(c) : ", and too many weights of too many steps to count what chance may do";
   if (c.mixed) text += mixed_text(c, level);
   return text + ".";
 }
@@ -154,8 +154,8 @@ std::string days_text(const answers::Trial& t, double level) {
   return text.empty() ? "" : "alive by day (Kaplan-Meier): " + text + ".";
 }
 
-std::string growth_text(const answers::Growth& g, double level) {
-  std::string text = fmt::format("{}: {:.1f} % a day", g.bed, 100.0 * g.a_day);
+std::string growth_text(const answers::Growth& g, double level, const Clock& clock) {
+  std::string text = fmt::format("{}, planted {}: {:.1f} % a day", g.bed, date_of(clock, g.planted), 100.0 * g.a_day);
   if (g.interval)
     text +=
         fmt::format(" ({:.0f} %: {:.1f} to {:.1f})", 100.0 * level, 100.0 * g.interval->low, 100.0 * g.interval->high);
@@ -215,7 +215,7 @@ std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Cl
   if (const std::string days = days_text(t, a.request.level); !days.empty()) lines.push_back(days);
   text += bullets("Compared", lines);
   lines.clear();
-  for (const answers::Growth& g : t.growth) lines.push_back(growth_text(g, a.request.level));
+  for (const answers::Growth& g : t.growth) lines.push_back(growth_text(g, a.request.level, clock));
   text += bullets("Growth", lines);
   for (const answers::Exclusion& e : t.excluded) out.push_back(excluded_text(e));
   text += bullets("Left out, and why", out);
