@@ -60,7 +60,9 @@ std::string stands_text(const answers::Trial& t, const Clock& clock) {
 /// By what chance was measured: plants, beds, or cycles.
 std::string chance_text(const Compared& c) {
   const bool cycles = c.units == answers::Units::cycles;
-  std::string text = fmt::format(", {} by all {:.0f} ", p_text(c.chance->p), c.chance->arrangements);
+  const double ways = c.chance->arrangements;
+  std::string text = fmt::format(", {} by all {} ", p_text(c.chance->p),
+                                 ways < 1e9 ? fmt::format("{:.0f}", ways) : fmt::format("{:.0e}", ways));
   text += cycles ? fmt::format("swaps within {:.0f} cycles", c.n)
                  : fmt::format("arrangements of {:.0f} and {:.0f} {}", c.a.n, c.b.n,
                                c.units == answers::Units::beds ? "beds" : "plants");
@@ -105,6 +107,7 @@ const Compared* on(const answers::Trial& t, Basis basis) {
 /// "about 20 % heavier": how the first stands to the second.
 std::string more_or_less(const Compared& c, const char* more, const char* less) {
   const double share = c.a.mean / c.b.mean - 1.0;
+  if (std::fabs(share) < 0.005) return fmt::format("no {}", more);
   return fmt::format("about {:.0f} % {}", 100.0 * std::fabs(share), share >= 0.0 ? more : less);
 }
 
