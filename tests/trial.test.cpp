@@ -182,6 +182,15 @@ TEST_F(ManyBeds, FishOfTheLoopFileWhereNoneWereStocked) {
   EXPECT_TRUE(holds(told(), "60 fish from the loop file, since no stocking is noted")) << told();
 }
 
+/// Leaves cut again and again: 300 and 240 g from six places are 90 g a place.
+TEST_F(ManyBeds, CutAndComeAgain) {
+  note("2026-05-01 planted 6 chard in raft_bed.a; 2026-06-01 harvested 300 g chard from raft_bed.a");
+  note("2026-06-15 harvested 240 g chard from raft_bed.a");
+  EXPECT_NEAR(answer().at("trials").at(0).at("stands").at(0).at("mass_cut").get<double>(), 540.0, 1e-6);
+  EXPECT_TRUE(holds(told(), "6 6 - - 90.0")) << told();
+  EXPECT_TRUE(holds(told(), "540 g were cut from plants that stood on")) << told();
+}
+
 TEST_F(ManyBeds, NothingPlantedIsSaid) {
   note("fed 60 g");
   EXPECT_TRUE(holds(told(), "No plantings are in the record. Begin with: leat note")) << told();

@@ -44,6 +44,14 @@ void warn(Trial& trial, const Plantings& plantings) {
         "everything of one treatment stands in one bed: {}. What the bed itself does (its wall, sun, inlet) cannot be "
         "told from the treatment, however many plants there are; swap positions in the next cycle, or add beds",
         alone));
+  double cut = 0.0;
+  for (const Stand& s : trial.stands) cut += s.cut_grams;
+  if (cut > 0.0)
+    trial.warnings.push_back(
+        fmt::format("{:.0f} g were cut from plants that stood on, or from a number that was not noted; they are in the "
+                    "grams a place "
+                    "of the table, and in no comparison of plants",
+                    cut));
   if (names.size() > 2)
     trial.warnings.push_back(
         fmt::format("{0} treatments are {1} comparisons, of which one may look like more than chance by chance alone; "
