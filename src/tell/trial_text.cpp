@@ -211,7 +211,8 @@ std::string published_text(const answers::Trial& t) {
 std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Clock& clock) {
   std::string text = fmt::format("{}, {} to {}", t.crop, date_of(clock, t.from), date_of(clock, t.to));
   if (!a.chapters.empty()) text += fmt::format(", chapter {} of {}", t.chapter + 1, a.chapters.size() + 1);
-  text += "\n" + wrapped(verdict_text(t), 100, "") + "\n" + stands_text(t, clock) + "\n";
+  const std::string verdict = verdict_text(t);
+  text += "\n" + (verdict.empty() ? "" : wrapped(verdict, 100, "")) + "\n" + stands_text(t, clock) + "\n";
   std::vector<std::string> lines, out, events;
   for (const Compared& c : t.compared) lines.push_back(compared_text(c, a.request.level));
   lines.push_back(lived_text(t, a.request.level));
