@@ -181,9 +181,15 @@ TEST(Json, UnitsAreThoseOfTheQuantities) {
 }
 
 /// Fields that hold a number and are no quantity: counts, hours, what a finding compares, totals of the books.
-constexpr std::string_view kPlainNumbers[] = {
-    "value", "limit",  "low",   "high",    "hour",          "share_of_saturation",
-    "count", "states", "steps", "closure", "held_at_start", "held_at_end"};
+constexpr std::string_view kPlainNumbers[] = {"value",         "limit",
+                                              "low",           "high",
+                                              "hour",          "share_of_saturation",
+                                              "count",         "states",
+                                              "steps",         "closure",
+                                              "held_at_start", "held_at_end",
+                                              "members",       "members_stopped",
+                                              "seed",          "rank_correlation",
+                                              "uncertainty"};
 /// A quantity at another moment than the running one.
 constexpr std::string_view kMoments[] = {"level_at_rest", "freeboard_at_rest", "drain_back", "level_lowest"};
 

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "answers/finding.h"
+#include "answers/spread.h"
 #include "answers/sun_band.h"
 #include "model/loop/loop.h"
 #include "model/simulate/simulate.h"
@@ -80,6 +81,49 @@ struct InWater {
   bool assumed = false;  ///< nobody said what it was at the start
 };
 
+/// What one fish tank may do, day by day, over all runs of an ensemble.
+struct TankBands {
+  std::string path;
+  std::vector<Spread> temperature_low, temperature_high, oxygen_low, ammonia;
+};
+
+/// A limit that some runs go beyond.
+struct Crossing {
+  std::string statement, path, quantity;
+  double limit = 0.0;
+  bool wants_above = false;
+  int members = 0;  ///< of those that finished
+};
+
+/// What one number owes to one thing that is not known: rank correlation over the runs.
+struct Owed {
+  std::string thing;
+  double correlation = 0.0;
+};
+
+/// The things that a number of the first tank owes most to, largest first.
+struct OwedMost {
+  std::string what, quantity;
+  Spread spread;
+  std::vector<Owed> to;
+};
+
+/// Runs with everything that is not known drawn anew, each from its own range.
+struct Bands {
+  int members = 0;  ///< that finished
+  int stopped = 0;
+  std::uint64_t seed = 0;
+  std::vector<TankBands> tanks;
+  std::vector<Spread> fish_mass;  ///< kg, of each group's mean fish at the end
+  std::vector<Crossing> crossings;
+  std::vector<OwedMost> owed;
+  double uncertainty = 0.0;  ///< of each correlation: its spread when there is none
+  struct Drawn {
+    std::string name, width, source;
+  };
+  std::vector<Drawn> drawn;
+};
+
 struct AheadAnswer {
   std::string loop_name;
   std::vector<CivilDate> dates;
@@ -92,6 +136,7 @@ struct AheadAnswer {
   std::vector<LedgerTable> books;
   std::vector<Finding> findings;  ///< the first is what limits first
   std::optional<SunBand> sun_band;
+  std::optional<Bands> bands;
   std::vector<model::Happening> happenings;
   std::vector<model::Assumption> assumptions;
   numerics::Counts counts;
@@ -106,6 +151,8 @@ struct AheadRequest {
   bool with_sun_band = true;                         ///< two more runs where the sun's share was not said
   std::optional<Concentration<>> hold_alkalinity{};  ///< base is dosed to keep it; see RunOptions
   bool resow = false;                                ///< plantings are harvested when they are ready, and planted anew
+  int members = 0;                                   ///< of the ensemble that its bands come from; 0: none
+  std::uint64_t seed = 1;                            ///< of their draws
   std::vector<model::Given> given{};                 ///< feed that the record has
   std::optional<Instant> given_until{};              ///< up to when nothing else is fed
 };

@@ -30,18 +30,6 @@ std::size_t at(int i) {
 /// One year's run and the tank that is looked at.
 using Years = std::vector<AheadAnswer>;
 
-Spread spread_of(std::vector<double> values) {
-  if (values.empty()) return {};
-  std::sort(values.begin(), values.end());
-  const auto quantile = [&](double share) {
-    const double place = share * static_cast<double>(values.size() - 1);
-    const auto below = static_cast<std::size_t>(place);
-    const std::size_t above = std::min(below + 1, values.size() - 1);
-    return values[below] + (place - static_cast<double>(below)) * (values[above] - values[below]);
-  };
-  return {quantile(0.05), quantile(0.5), quantile(0.95)};
-}
-
 /// Dates as days from the first; a year that never has it is left out.
 SeasonDate dates_of(const std::vector<std::optional<int>>& days, CivilDate first) {
   std::vector<int> known;

@@ -5,13 +5,9 @@
 #include <cstdint>
 
 #include "answers/ahead.h"
+#include "answers/spread.h"
 
 namespace leat::answers {
-
-/// Low, middle and high of a number over the years: 5, 50 and 95 %.
-struct Spread {
-  double low = 0.0, middle = 0.0, high = 0.0;
-};
 
 /// A limit, and in how many of the years some hour of a week goes beyond it.
 struct SeasonRisk {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "answers/ahead_run.h"
+#include "model/processes/heat.h"
 #include "science/heat/walls.h"
 
 namespace leat::answers {
@@ -30,12 +32,11 @@ std::vector<std::size_t> assumed_in(const Loop& loop) {
   return found;
 }
 
-AtShare at_share(const Trajectory& run, std::size_t vessel, double share) {
+AtShare at_share(const AheadAnswer& run, std::size_t vessel, double share) {
   AtShare seen{share, -1e300, 0.0};
-  for (const Day& day : run.days) {
-    const Extremes& temperature = day.bodies[vessel].temperature;
-    seen.highest = std::max(seen.highest, temperature.high + 273.15);
-    seen.mean_swing += temperature.swing() / static_cast<double>(run.days.size());
+  for (const VesselDay& day : run.vessels[vessel].days) {
+    seen.highest = std::max(seen.highest, day.temperature_high.value);
+    seen.mean_swing += day.swing / static_cast<double>(run.vessels[vessel].days.size());
   }
   return seen;
 }
@@ -52,16 +53,16 @@ std::vector<std::size_t> told_of(const Loop& loop) {
 }  // namespace
 
 std::optional<SunBand> sun_band(const Loop& loop, const Plumbing& plumbing, const Settled& running,
-                                const Forcing& forcing, Instant from, Instant to, const Trajectory& middle) {
+                                const Weather& weather, const AheadRequest& request, const AheadAnswer& middle) {
   const std::vector<std::size_t> assumed = assumed_in(loop);
   if (assumed.empty() || !middle.finished) return std::nullopt;
   const auto run_at = [&](double share) {
     Loop other = loop;
     for (const std::size_t v : assumed) other.vessels[v].sun_through_wall = share;
-    return simulate(other, Equations(other, plumbing, running, forcing), from, to);
+    return run_ahead(other, plumbing, running, weather, request);
   };
   constexpr double least = science::sun_share_clear_polyethylene_low, most = science::sun_share_clear_polyethylene_high;
-  const Trajectory low = run_at(least), high = run_at(most);
+  const AheadAnswer low = run_at(least), high = run_at(most);
   if (!low.finished || !high.finished) return std::nullopt;
   SunBand band;
   for (const std::size_t v : assumed) band.assumed_for.push_back(loop.vessels[v].path);

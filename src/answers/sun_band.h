@@ -6,9 +6,12 @@
 #include <vector>
 
 #include "model/flow/paths.h"
-#include "model/simulate/simulate.h"
+#include "model/weather/weather.h"
 
 namespace leat::answers {
+
+struct AheadAnswer;
+struct AheadRequest;
 
 /// What one share gives for a vessel, over a whole run.
 struct AtShare {
@@ -31,7 +34,6 @@ struct SunBand {
 /// Two more runs, where a share was assumed and the first run finished; nothing where it was said or the sun gets in
 /// nowhere.
 std::optional<SunBand> sun_band(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
-                                const model::Forcing& forcing, Instant from, Instant to,
-                                const model::Trajectory& middle);
+                                const model::Weather& weather, const AheadRequest& request, const AheadAnswer& middle);
 
 }  // namespace leat::answers

@@ -45,6 +45,41 @@ ordered_json sun_band_json(const answers::SunBand& band, Writer& w) {
   return j;
 }
 
+ordered_json tank_bands_json(const answers::AheadAnswer& a, const answers::TankBands& tank, Writer& w) {
+  ordered_json days = ordered_json::array();
+  for (std::size_t d = 0; d < tank.ammonia.size(); ++d)
+    days.push_back({{"date", a.dates[d].text()},
+                    {"coldest", spread_json(w, "temperature", tank.temperature_low[d])},
+                    {"warmest", spread_json(w, "temperature", tank.temperature_high[d])},
+                    {"least_oxygen", spread_json(w, "dissolved_oxygen", tank.oxygen_low[d])},
+                    {"ammonia", spread_json(w, "ammonia", tank.ammonia[d])}});
+  return days;
+}
+
+ordered_json bands_json(const answers::AheadAnswer& a, Writer& w) {
+  const answers::Bands& b = *a.bands;
+  ordered_json j{{"members", b.members}, {"members_stopped", b.stopped}, {"seed", b.seed}};
+  for (const auto& tank : b.tanks) j["tanks"][tank.path] = tank_bands_json(a, tank, w);
+  for (std::size_t g = 0; g < b.fish_mass.size(); ++g)
+    j["fish"][a.fish[g].path]["at_end"]["mass"] = spread_json(w, "mass", b.fish_mass[g]);
+  j["crossings"] = ordered_json::array();
+  for (const auto& c : b.crossings) {
+    ordered_json o{{"statement", c.statement}, {"path", c.path}, {"quantity", c.quantity}};
+    o["limit"] = w.value(c.quantity, c.limit);
+    o["members"] = c.members;
+    j["crossings"].push_back(std::move(o));
+  }
+  for (const auto& o : b.owed) {
+    ordered_json line{{"what", o.what}, {"quantity", o.quantity}, {"spread", spread_json(w, o.quantity, o.spread)}};
+    line["to"] = ordered_json::array();
+    for (const auto& t : o.to) line["to"].push_back({{"thing", t.thing}, {"rank_correlation", t.correlation}});
+    j["owes_most_to"].push_back(std::move(line));
+  }
+  j["uncertainty"] = b.uncertainty;
+  for (const auto& d : b.drawn) j["drawn"].push_back({{"thing", d.name}, {"width", d.width}, {"source", d.source}});
+  return j;
+}
+
 }  // namespace
 
 std::string ahead_json(const answers::AheadAnswer& a) {
@@ -57,6 +92,7 @@ std::string ahead_json(const answers::AheadAnswer& a) {
   for (const CivilDate& d : a.dates) j["dates"].push_back(d.text());
   j["weather"] = a.weather_sources;
   j["findings"] = findings_json(a.findings, w);
+  if (a.bands) j["bands"] = bands_json(a, w);
   if (a.sun_band) j["sun_band"] = sun_band_json(*a.sun_band, w);
   for (const auto& v : a.vessels)
     if (v.dry)

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/words/quantities.h"
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/plot.h"
 #include "tell/table.h"
@@ -218,6 +219,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   if (a.dates.empty()) return out;
   out += weather_line(a) + "\n" + findings_text(a.findings, 4);
   if (a.sun_band) out += sun_line(*a.sun_band);
+  if (a.bands) out += bands_text(a);
   for (const VesselAhead& v : a.vessels) {
     if (!v.path.starts_with("tank.") || v.dry) continue;
     out += fmt::format("\n{}: temperature, degC, {} to {}\n", v.path, short_date(a.dates.front()),
@@ -231,10 +233,12 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += "\nFish and plants\n" + living(a);
   out += "\nIn the water, mean of the loop\n" + in_water(a);
   out += "\nBooks\n" + books(a);
-  out += fmt::format("\n{} states, {} steps. One run with middle values: take each number as rough.\n", a.states,
-                     a.counts.steps);
+  out += fmt::format("\n{} states, {} steps. {}\n", a.states, a.counts.steps,
+                     a.bands ? "What stands outside the bands is one run with middle values: take it as rough."
+                             : "One run with middle values: take each number as rough; --members 40 draws bands.");
   out += "Not in it: what happens within one cycle of siphons and timers, sudden deaths of algae, illness.\n\n";
-  return out + assumptions_text(a.assumptions, with_assumptions);
+  out += assumptions_text(a.assumptions, with_assumptions);
+  return a.bands && with_assumptions ? out + drawn_text(*a.bands) : out;
 }
 
 std::string ahead_csv(const AheadAnswer& a) {

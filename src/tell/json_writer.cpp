@@ -4,6 +4,10 @@
 
 namespace leat::tell {
 
+ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread& s) {
+  return {{"low", w.value(word, s.low)}, {"middle", w.value(word, s.middle)}, {"high", w.value(word, s.high)}};
+}
+
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w) {
   ordered_json all = ordered_json::array();
   for (const answers::Finding& f : findings) {

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "answers/finding.h"
+#include "answers/spread.h"
 #include "base/words/quantities.h"
 #include "model/loop/loop.h"
 
@@ -28,6 +29,7 @@ class Writer {
   const ordered_json& units() const { return units_; }
 };
 
+ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread& s);
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w);
 ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
 /// The whole as text. Replaces bytes that are no UTF-8 instead of throwing: names come from the grower's file.

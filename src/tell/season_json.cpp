@@ -6,11 +6,6 @@ namespace leat::tell {
 namespace {
 
 using answers::SeasonDate;
-using answers::Spread;
-
-ordered_json spread_json(Writer& w, std::string_view word, const Spread& s) {
-  return {{"low", w.value(word, s.low)}, {"middle", w.value(word, s.middle)}, {"high", w.value(word, s.high)}};
-}
 
 ordered_json date_json(const SeasonDate& d) {
   ordered_json j;

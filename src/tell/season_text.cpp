@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include "base/words/quantities.h"
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
@@ -24,11 +25,6 @@ std::string date_text(const SeasonDate& d, int years) {
                                 ? d.middle.text()
                                 : fmt::format("{} ({} to {})", d.middle.text(), d.early.text(), d.late.text());
   return d.years == years ? range : fmt::format("{}, in {} years", range, of_years(d.years, years));
-}
-
-std::string spread_text(const char* word, const Spread& s) {
-  const std::string low = shown_number(word, s.low), high = shown_number(word, s.high);
-  return low == high ? shown_text(word, s.middle) : fmt::format("{} ({} to {})", shown_text(word, s.middle), low, high);
 }
 
 std::string headline(const SeasonAnswer& a) {

@@ -77,7 +77,9 @@ int main(int argc, char** argv) {
   verb_ahead->add_option("--hourly", ahead.hourly, "hourly record, CSV");
   verb_ahead->add_option("--forecast", ahead.forecast, "file of typed days");
   verb_ahead->add_option("--tomorrow", ahead.tomorrow, "typed: \"min 4 max 12 clear light wind\"; more days after a ;");
-  verb_ahead->add_option("--seed", ahead.seed, "seed of generated weather (default 1)");
+  verb_ahead->add_option("--seed", ahead.seed, "seed of generated weather and of the bands (default 1)");
+  verb_ahead->add_option("--members", ahead.members,
+                         "runs that the bands come from, 0 for none (default: what fits in two seconds)");
   verb_ahead->add_option("--picture", ahead.picture, "draws where heat, oxygen, nitrogen went, SVG; - prints it");
   verb_ahead->add_flag("--json", ahead.json, "the answer as JSON");
   verb_ahead->add_flag("--csv", ahead.csv, "one row a vessel and day");

@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "answers/bands.h"
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
 #include "doors/command/verbs.h"
@@ -44,12 +45,19 @@ int verb_ahead(const AheadFlags& flags) {
   if (flags.json && flags.csv) problems.add({"--csv", 0, 0, "", "stands beside --json; keep one of the two"});
   if (flags.picture == "-" && (flags.json || flags.csv))
     problems.add({"--picture", 0, 0, "", "- stands beside --json or --csv; name a file, such as --picture where.svg"});
+  if (flags.members > 5000 || (flags.members > 0 && flags.members < 20))
+    problems.add({"--members", 0, 0, "",
+                  fmt::format("{} runs make no band; write 20 to 5000, such as --members 100, or 0 for none",
+                              flags.members)});
   const auto loop = read_loop(flags.loop, problems);
-  const auto asked = loop ? with_record(flags, *loop, problems) : Asked{};
+  auto asked = loop ? with_record(flags, *loop, problems) : Asked{};
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
+  if (flags.picture != "-" && !flags.csv)
+    asked.request.members = flags.members < 0 ? answers::usual_members(*loop, flags.days) : flags.members;
+  asked.request.seed = flags.seed;
   const answers::AheadAnswer answer = answers::ahead(asked.from.loop, asked.weather, asked.request);
   std::string why_not;
   if (flags.picture == "-") {

@@ -13,6 +13,7 @@ namespace leat::doors {
 struct AheadFlags {
   std::string loop = "loop.toml", weather, hourly, location, forecast, tomorrow, start, month, today;
   int days = 14;
+  int members = -1;  ///< below 0: as many as fit
   std::uint64_t seed = 1;
   bool json = false, csv = false, assumptions = false;
   std::string picture;

@@ -66,14 +66,14 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     b.film = vessel.film_area;
     b.limestone = vessel.limestone;
     if (vessel.kind == VesselKind::gravel_bed) {
-      b.gravel = vessel.area;
+      b.gravel = loop_.unsure.denitrification * vessel.area;
       b.constants.lets_solids_pass = kGravelLetsSolidsPass;
       b.constants.lets_algae_pass = kGravelLetsAlgaePass;
     }
     if (vessel.kind == VesselKind::raft_bed) b.constants.lets_solids_pass = kRaftBedLetsSolidsPass;
     b.usual_water = std::max(vessel.volume_at(running.levels[v]), vessel.capacity() * 0.01);
     b.capacity = vessel.capacity();
-    b.gas.surface = vessel.area * b.heat.gas_open_share;
+    b.gas.surface = loop_.unsure.reaeration * b.heat.gas_open_share * vessel.area;
     b.catches_rain = b.heat.open + (vessel.kind == VesselKind::gravel_bed ? b.heat.cover.area : Area<>(0.0));
     for (const AirLine& air : loop_.airs)
       if (at(air.vessel) == v) {
@@ -97,7 +97,10 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     const double covered = std::min(1.0, p.area.si() / loop_.vessels[at(p.vessel)].area.si());
     b.canopy = std::min(0.9, b.canopy + 0.6 * covered);  // leaves stop about six tenths over a crop's life
   }
-  for (std::size_t v = 0; v < loop_.vessels.size(); ++v) bodies_[v].light = light_of(loop_.vessels[v], bodies_[v]);
+  for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
+    bodies_[v].light = light_of(loop_.vessels[v], bodies_[v]);
+    bodies_[v].light.lit_share *= loop_.unsure.algae;
+  }
 }
 
 void Equations::plan_life() {
@@ -105,6 +108,8 @@ void Equations::plan_life() {
     FishPlan plan;
     plan.count = std::max(loop_.fish[g].count, 1e-9);
     plan.matter = layout_.matter[g];
+    plan.growth = loop_.fish[g].growth;
+    plan.respiration = loop_.fish[g].respiration;
     const science::Species* species = science::find_species(loop_.fish[g].species);
     plan.species =
         species && species->growth && species->growth_temperatures ? species : science::find_species("rainbow trout");

@@ -190,7 +190,13 @@ struct FishGroup {
   Mass<> mass;
   std::optional<MassRate<>> feed;  ///< for the whole group
   double feed_protein = 0.45;
-  std::vector<double> meals;  ///< local hours
+  std::vector<double> meals;               ///< local hours
+  double growth = 1.0, respiration = 1.0;  ///< over those of their species
+};
+
+/// Rates over their middle values: 1 but in the members of an ensemble.
+struct Unsure {
+  double reaeration = 1.0, algae = 1.0, denitrification = 1.0;
 };
 
 struct Planting {
@@ -277,6 +283,7 @@ struct Loop {
   std::vector<Planting> plantings;
   std::vector<Source> sources;
   Prices prices;
+  Unsure unsure;
   std::vector<Assumption> assumptions;
 
   int vessel_index(std::string_view path) const;  ///< -1 if there is none

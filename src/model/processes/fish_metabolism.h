@@ -12,6 +12,7 @@ struct FishPlan {
   double count = 0.0;
   FishMatter matter{};
   const science::Species* species = nullptr;                        ///< whose growth potential holds
+  double growth = 1.0, respiration = 1.0;                           ///< over those of the species
   Quantity<science::energy_density_dimension> feed_energy{17.5e6};  ///< digestible
 };
 
@@ -41,8 +42,8 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
 
   const Mass<N> one(slot(fish.biomass) / plan.count);
   const Power<N> digested(used * plan.feed_energy.si() / plan.count);
-  const auto growth = science::growth_on_ration(digested, body.temperature, one,
-                                                science::growth_potential(*plan.species, body.temperature, one));
+  const auto growth = science::growth_on_ration(
+      digested, body.temperature, one, plan.growth * science::growth_potential(*plan.species, body.temperature, one));
   const N gain = growth.gain.si() * slot(fish.biomass);  // kg per second; fish that eat too little waste away
 
   const FishMatter& m = plan.matter;
@@ -54,7 +55,7 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   post.add(water.ammonia(), N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
   post.add(water.carbon(), N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
   post.add(fish.biomass, gain);
-  const N burnt = growth.heat.si() * plan.count;
+  const N burnt = growth.heat.si() * (plan.count * plan.respiration);
   post.move(water.oxygen(), outside.fish_oxygen,
             N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg) * share_of_breath(body.oxygen)));
 }

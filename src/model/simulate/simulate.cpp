@@ -378,7 +378,7 @@ Ration ration_of(const FishGroup& group, Mass<> biomass, Temperature<> water, Co
   const Mass<> one = biomass / std::max(group.count, 1e-9);
   const Density<> oxygen_mass = oxygen * science::molar_mass::oxygen;
   Ration r;
-  r.by_rule = science::ration_potential(s, water, one, oxygen_mass);
+  r.by_rule = group.growth * science::ration_potential(s, water, one, oxygen_mass);
   r.by_table = science::ration_trout_table(water, one);
   if (!group.feed) {
     r.a_day = Mass<>(r.by_rule.si() * biomass.si() * units::day.si());
