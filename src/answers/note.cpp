@@ -35,16 +35,39 @@ std::vector<record::Understood> read_all(const record::Context& context, const N
 }
 
 /// Puts all entries in at once, then gives each its number.
-std::optional<record::Trouble> keep(record::Store& store, std::vector<record::Entry> first, NoteAnswer& answer) {
+std::optional<record::Trouble> keep(record::Store& store, std::vector<record::Entry> first, const std::string& key,
+                                    NoteAnswer& answer) {
   const std::size_t before = first.size();
   for (const record::Understood& u : answer.understood)
     for (const record::Entry& e : u.entries) first.push_back(e);
-  if (const auto trouble = store.append(first)) return trouble;
+  if (const auto trouble = store.append(first, key)) return trouble;
   answer.chapter = before > 0 ? first.front().number : 0;
   std::size_t at = before;
   for (record::Understood& u : answer.understood)
     for (record::Entry& e : u.entries) e = first[at++];
   return std::nullopt;
+}
+
+}  // namespace
+
+namespace {
+
+/// What was kept under a key before, as an answer.
+std::variant<std::optional<NoteAnswer>, record::Trouble> kept_before(const record::Store& store,
+                                                                     const std::string& key) {
+  if (key.empty()) return std::nullopt;
+  auto sent = store.sent(key);
+  if (const auto* trouble = std::get_if<record::Trouble>(&sent)) return *trouble;
+  auto& entries = std::get<std::optional<std::vector<record::Entry>>>(sent);
+  if (!entries) return std::nullopt;
+  NoteAnswer answer;
+  answer.again = true;
+  if (entries->front().what == "begun") {
+    answer.chapter = entries->front().number;
+    entries->erase(entries->begin());
+  }
+  answer.understood.push_back({std::move(*entries), "", "", {}});
+  return answer;
 }
 
 }  // namespace
@@ -64,11 +87,15 @@ std::variant<NoteAnswer, record::Trouble> note(record::Store* store, const recor
   answer.dry = request.dry || !store;
   answer.understood = read_all(context, request);
   if (answer.dry || answer.understood.empty()) return answer;
+  auto kept = kept_before(*store, request.key);
+  if (const auto* trouble = std::get_if<record::Trouble>(&kept)) return *trouble;
+  if (auto& earlier = std::get<std::optional<NoteAnswer>>(kept)) return std::move(*earlier);
   const auto before = last_chapter(*store);
   if (const auto* trouble = std::get_if<record::Trouble>(&before)) return *trouble;
   const bool none = std::get<std::vector<record::Entry>>(before).empty();
-  if (const auto trouble = keep(
-          *store, none ? std::vector{chapter_of(context, request.description)} : std::vector<record::Entry>{}, answer))
+  if (const auto trouble =
+          keep(*store, none ? std::vector{chapter_of(context, request.description)} : std::vector<record::Entry>{},
+               request.key, answer))
     return *trouble;
   const auto now = last_chapter(*store);
   const auto* chapter = std::get_if<std::vector<record::Entry>>(&now);

@@ -14,11 +14,13 @@ struct NoteRequest {
   std::string instrument{};   ///< of the readings, unless the phrase says
   std::string description{};  ///< the loop file as it is, for a new chapter
   bool dry = false;           ///< say what was understood, keep nothing
+  std::string key{};          ///< of this sending; sent twice it is kept once
 };
 
 struct NoteAnswer {
   std::vector<record::Understood> understood;  ///< numbered, when they were kept
   bool dry = false;
+  bool again = false;         ///< it had been kept under this key before; nothing was added
   std::int64_t chapter = 0;   ///< the entry that keeps the loop file, if the record had no chapter before this note
   bool loop_changed = false;  ///< the loop file is another than when the present chapter was opened
 };

@@ -49,6 +49,15 @@ CREATE TRIGGER chapter_kept BEFORE DELETE ON chapter BEGIN SELECT raise(ABORT, '
     R"sql(
 CREATE INDEX entry_by_time ON entry (happened_from);
 CREATE INDEX entry_by_superseded ON entry (supersedes) WHERE supersedes IS NOT NULL;
+)sql",
+    R"sql(
+CREATE TABLE sending (
+  key TEXT PRIMARY KEY CHECK (length(key) BETWEEN 8 AND 64),
+  first INTEGER NOT NULL REFERENCES entry (number),
+  last INTEGER NOT NULL REFERENCES entry (number) CHECK (last >= first)
+) STRICT;
+CREATE TRIGGER sending_stays BEFORE UPDATE ON sending BEGIN SELECT raise(ABORT, 'sendings are never changed'); END;
+CREATE TRIGGER sending_kept BEFORE DELETE ON sending BEGIN SELECT raise(ABORT, 'sendings are never erased'); END;
 )sql"};
 
 [[noreturn]] void refuse(const Database& db, const std::string& why) {

@@ -110,7 +110,7 @@ std::variant<Store, Trouble> Store::open_to_read(const std::string& path) {
   });
 }
 
-std::optional<Trouble> Store::append(std::vector<Entry>& entries) {
+std::optional<Trouble> Store::append(std::vector<Entry>& entries, const std::string& key) {
   try {
     Transaction transaction(*db_);
     Statement row(*db_, "INSERT INTO entry VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)");
@@ -127,12 +127,29 @@ std::optional<Trouble> Store::append(std::vector<Entry>& entries) {
       chapter.step();
       chapter.reset();
     }
+    if (!key.empty() && !entries.empty()) {
+      Statement sending(*db_, "INSERT INTO sending VALUES (?,?,?)");
+      sending.bind(std::string_view(key)).bind(entries.front().number).bind(entries.back().number);
+      sending.step();
+    }
     transaction.commit();
     return std::nullopt;
   } catch (const Failed& failed) {
     for (Entry& e : entries) e.number = 0;
     return Trouble{failed.what()};
   }
+}
+
+std::variant<std::optional<std::vector<Entry>>, Trouble> Store::sent(const std::string& key) const {
+  return guarded([&]() -> std::optional<std::vector<Entry>> {
+    Statement rows(
+        *db_, select_entries("JOIN sending ON number BETWEEN first AND last WHERE key = ? ORDER BY number").c_str());
+    rows.bind(std::string_view(key));
+    std::vector<Entry> found;
+    while (rows.step()) found.push_back(entry_at(rows));
+    if (found.empty()) return std::nullopt;
+    return found;
+  });
 }
 
 std::variant<std::vector<Entry>, Trouble> Store::entries(const Filter& f) const {

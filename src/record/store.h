@@ -43,8 +43,11 @@ class Store {
   static std::variant<Store, Trouble> open(const std::string& path);
   static std::variant<Store, Trouble> open_to_read(const std::string& path);
 
-  /// Adds entries, all or none, and numbers them. When this returns they are on the disk.
-  std::optional<Trouble> append(std::vector<Entry>& entries);
+  /// Adds entries, all or none, and numbers them. When this returns they are on the disk. A key names this sending: a
+  /// second one with the same key is refused.
+  std::optional<Trouble> append(std::vector<Entry>& entries, const std::string& key = "");
+  /// What a sending put in; nothing if none had that key.
+  std::variant<std::optional<std::vector<Entry>>, Trouble> sent(const std::string& key) const;
   std::variant<std::vector<Entry>, Trouble> entries(const Filter& filter) const;
   std::variant<std::optional<Entry>, Trouble> entry(std::int64_t number) const;
   /// The entry that corrected this one, if any.

@@ -135,6 +135,22 @@ TEST(Store, ACorrectionOfWhatIsNotThereIsRefusedWhole) {
   EXPECT_TRUE(all_of(store).empty());
 }
 
+TEST(Store, ASendingIsKeptOnce) {
+  const Scratch scratch;
+  Store store = opened(scratch.file("a.db"));
+  EXPECT_EQ(std::get<0>(store.sent("sending-1")), std::nullopt);
+  std::vector<Entry> some = {fed(1.0), fed(2.0)}, others = {fed(3.0)}, again = {fed(1.0), fed(2.0)};
+  ASSERT_FALSE(store.append(some, "sending-1"));
+  ASSERT_FALSE(store.append(others, "sending-2"));
+  EXPECT_TRUE(store.append(again, "sending-1"));
+  EXPECT_EQ(all_of(store).size(), 3u);
+  EXPECT_EQ(std::get<0>(store.sent("sending-1")), std::optional(some));
+  EXPECT_EQ(std::get<0>(store.sent("sending-2")), std::optional(others));
+  for (const char* sql : {"UPDATE sending SET key = 'sending-3'", "DELETE FROM sending"})
+    EXPECT_THROW(store.database().run(sql), Failed) << sql;
+  EXPECT_TRUE(verified(store).faults.empty());
+}
+
 TEST(Store, FiltersByTimeWordAndPlace) {
   const Scratch scratch;
   Store store = opened(scratch.file("a.db"));

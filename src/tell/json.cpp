@@ -1,5 +1,4 @@
 // Answers as JSON. Numbers are in the shown units of the vocabulary; "units" says them once for each word used.
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "base/words/quantities.h"
@@ -11,19 +10,6 @@ namespace leat::tell {
 namespace {
 
 using nlohmann::ordered_json;
-
-void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> t) {
-  if (std::isfinite(t.si()))
-    w.put(into, key, "duration", t.si());
-  else
-    into[key] = nullptr;
-}
-
-void put_band(Writer& w, ordered_json& into, const std::string& key, const answers::TimeBand& t) {
-  put_time(w, into, key, t.likely);
-  put_time(w, into, key + "_soonest", t.soonest);
-  put_time(w, into, key + "_latest", t.latest);
-}
 
 ordered_json action_json(const answers::Action& action, Writer& w) {
   ordered_json j{{"what", action.what}, {"why", action.why}, {"caution", action.caution}};

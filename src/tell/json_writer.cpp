@@ -1,5 +1,7 @@
 #include "tell/json_writer.h"
 
+#include <cmath>
+
 #include "tell/common.h"
 
 namespace leat::tell {
@@ -35,6 +37,19 @@ ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions)
 
 std::string written(const ordered_json& j) {
   return j.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+}
+
+void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> t) {
+  if (std::isfinite(t.si()))
+    w.put(into, key, "duration", t.si());
+  else
+    into[key] = nullptr;
+}
+
+void put_band(Writer& w, ordered_json& into, const std::string& key, const answers::TimeBand& t) {
+  put_time(w, into, key, t.likely);
+  put_time(w, into, key + "_soonest", t.soonest);
+  put_time(w, into, key + "_latest", t.latest);
 }
 
 }  // namespace leat::tell

@@ -3,10 +3,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include "answers/drawdown.h"
 #include "answers/finding.h"
 #include "answers/spread.h"
 #include "base/words/quantities.h"
 #include "model/loop/loop.h"
+#include "record/entry.h"
 
 namespace leat::tell {
 
@@ -32,6 +34,11 @@ class Writer {
 ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread& s);
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w);
 ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
+/// An entry of the record, fields that are empty left out.
+ordered_json entry_json(const record::Entry& entry);
+/// A time with the ends of its band, under key, key_soonest and key_latest; null: never.
+void put_band(Writer& w, ordered_json& into, const std::string& key, const answers::TimeBand& band);
+void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> time);
 /// The whole as text. Replaces bytes that are no UTF-8 instead of throwing: names come from the grower's file.
 std::string written(const ordered_json& j);
 

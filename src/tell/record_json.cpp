@@ -1,9 +1,8 @@
 // The record as JSON lines: one object an entry, fields that are empty left out.
 #include <fmt/core.h>
 
-#include <nlohmann/json.hpp>
-
 #include "base/units/parse.h"
+#include "tell/json_writer.h"
 #include "tell/record_text.h"
 
 namespace leat::tell {
@@ -25,21 +24,25 @@ std::string text_of(const nlohmann::json& value) {
 
 }  // namespace
 
+ordered_json entry_json(const record::Entry& e) {
+  ordered_json j = ordered_json::object();
+  for (const auto& [name, field] : record::fields_of(e)) {
+    if (field.empty()) continue;
+    const auto number = read_number(field);
+    if (record::is_number(name) && std::holds_alternative<double>(number))
+      j[std::string(name)] = std::get<double>(number);
+    else
+      j[std::string(name)] = field;
+  }
+  for (const char* whole : {"number", "supersedes"})
+    if (j.contains(whole)) j[whole] = static_cast<std::int64_t>(j[whole].get<double>());
+  return j;
+}
+
 std::string record_jsonl(const std::vector<record::Entry>& entries) {
   std::string text;
   for (const record::Entry& e : entries) {
-    ordered_json j = ordered_json::object();
-    for (const auto& [name, field] : record::fields_of(e)) {
-      if (field.empty()) continue;
-      const auto number = read_number(field);
-      if (record::is_number(name) && std::holds_alternative<double>(number))
-        j[std::string(name)] = std::get<double>(number);
-      else
-        j[std::string(name)] = field;
-    }
-    for (const char* whole : {"number", "supersedes"})
-      if (j.contains(whole)) j[whole] = static_cast<std::int64_t>(j[whole].get<double>());
-    text += j.dump(-1, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+    text += entry_json(e).dump(-1, ' ', false, ordered_json::error_handler_t::replace) + "\n";
   }
   return text;
 }

@@ -34,6 +34,10 @@ std::string restored_text(const record::Restored& done, const Clock& clock);
 /// Rows of a table from elsewhere: how many are plain, and the first that are not.
 std::string import_text(const std::vector<record::Understood>& rows, const Clock& clock, bool dry);
 
+std::string note_json(const answers::NoteAnswer& answer, const Clock& clock);
+std::string list_json(const ListShown& list, const Clock& clock);
+std::string corrected_json(const answers::Corrected& corrected, const Clock& clock);
+
 std::string record_jsonl(const std::vector<record::Entry>& entries);
 std::vector<record::Entry> read_record_jsonl(std::string_view text, std::string_view file, Problems& problems);
 

@@ -24,12 +24,16 @@ std::string carry_text(const answers::CarryAnswer& answer);
 std::string season_text(const answers::SeasonAnswer& answer, bool with_assumptions);
 std::string season_json(const answers::SeasonAnswer& answer);
 std::string feed_text(const answers::FeedAnswer& answer);
+std::string feed_json(const answers::FeedAnswer& answer);
 std::string dose_text(const answers::DoseAnswer& answer);
 std::string night_ahead_text(const answers::NightAheadAnswer& answer, bool with_assumptions);
+std::string night_ahead_json(const answers::NightAheadAnswer& answer);
 std::string night_text(const answers::NightAnswer& answer);
+std::string night_json(const answers::NightAnswer& answer);
 std::string outage_text(const answers::OutageAnswer& answer, bool with_assumptions);
 std::string outage_json(const answers::OutageAnswer& answer);
 std::string emergency_text(const std::vector<answers::EmergencyTable>& tables);
+std::string emergency_json(const std::string& loop_name, const std::vector<answers::EmergencyTable>& tables);
 std::string check_text(const answers::CheckAnswer& answer, bool with_assumptions, bool all = false);
 std::string check_json(const answers::CheckAnswer& answer);
 /// The loop as a drawing, SVG 1.1: vessels at their true heights, pipes as wide as their flow, the findings where they

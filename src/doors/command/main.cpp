@@ -145,6 +145,7 @@ int main(int argc, char** argv) {
   verb_night->add_option("--tomorrow", night.model.tomorrow, "without readings: typed days, \"min 4 max 12 clear\"");
   verb_night->add_option("--today", night.model.today, "the day that typed days count from (default: by the clock)");
   verb_night->add_flag("--assumptions", night.model.assumptions, "without readings: list all that was assumed");
+  verb_night->add_flag("--json", night.model.json, "the answer as JSON");
   add_from_flags(verb_night, night.model.from);
   verb_night->callback([&] { code = doors::verb_night(night); });
 
@@ -185,6 +186,7 @@ int main(int argc, char** argv) {
   verb_feed->add_option("--ph", feed.pH, "with --ammonia");
   verb_feed->add_option("--nitrite", feed.nitrite, "as N, \"0.05 mg/L\"");
   verb_feed->add_flag("--left-over", feed.left_over, "feed was left at the last meal");
+  verb_feed->add_flag("--json", feed.json, "the answer as JSON");
   add_from_flags(verb_feed, feed.from);
   verb_feed->callback([&] { code = doors::verb_feed(feed); });
 
@@ -221,6 +223,8 @@ int main(int argc, char** argv) {
   verb_note->add_option("--kit", note.kit, "what it was read with, \"drop kit\"");
   verb_note->add_flag("--dry-run", note.dry, "say what is understood and keep nothing");
   verb_note->add_option("--now", note.now, "the moment that counts as now (default: by the clock)");
+  verb_note->add_option("--key", note.key, "a name of this sending, 8 to 64 letters: sent twice it is kept once");
+  verb_note->add_flag("--json", note.json, "the answer as JSON");
   verb_note->callback([&] { code = doors::verb_note(note); });
 
   doors::RecordFlags record;
@@ -245,6 +249,7 @@ int main(int argc, char** argv) {
   verb_record->add_flag("--verify", record.verify, "look at every entry again and print the head of the chain");
   verb_record->add_option("--head", record.head, "a head you kept, which --verify must find in it");
   verb_record->add_option("--now", record.now, "the moment that counts as now (default: by the clock)");
+  verb_record->add_flag("--json", record.json, "what was found as JSON");
   verb_record->callback([&] { code = doors::verb_record(record); });
 
   doors::add_trial_verbs(app, code);

@@ -45,7 +45,8 @@ int verb_feed(const FeedFlags& asked) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::feed_text(answers::feed(from.loop, r)) + from.text());
+  const answers::FeedAnswer answer = answers::feed(from.loop, r);
+  fmt::print("{}", flags.json ? tell::feed_json(answer) : tell::feed_text(answer) + from.text());
   return 0;
 }
 

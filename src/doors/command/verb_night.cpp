@@ -142,7 +142,8 @@ int by_model(const NightFlags& flags, const FromRecord& from) {
     return 2;
   }
   const answers::NightAheadAnswer answer = answers::night_ahead(loop, asked.weather, asked.first);
-  fmt::print("{}{}", tell::night_ahead_text(answer, days.assumptions), from.text());
+  fmt::print("{}", days.json ? tell::night_ahead_json(answer)
+                             : tell::night_ahead_text(answer, days.assumptions) + from.text());
   return answer.tanks.empty() ? 3 : 0;
 }
 
@@ -172,7 +173,8 @@ int verb_night(const NightFlags& asked) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::night_text(answers::night(from.loop, request)) + from.text());
+  const answers::NightAnswer answer = answers::night(from.loop, request);
+  fmt::print("{}", flags.model.json ? tell::night_json(answer) : tell::night_text(answer) + from.text());
   return 0;
 }
 

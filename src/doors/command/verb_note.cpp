@@ -43,7 +43,19 @@ void take_time(const std::string& at, record::Context& context, Problems& proble
   context.to = span.to;
 }
 
-int keep(const std::string& file, LoopOfRecord& loop, const answers::NoteRequest& request) {
+void print(const answers::NoteAnswer& answer, const NoteFlags& flags, const LoopOfRecord& loop,
+           const std::string& file) {
+  if (flags.json) {
+    fmt::print("{}", tell::note_json(answer, loop.context.clock));
+    return;
+  }
+  fmt::print("{}", tell::note_text(answer, loop.context.clock, file));
+  if (loop.mistakes > 0)
+    fmt::print("{} cannot be read without mistakes (leat check {} shows them); what could be read of it was used.\n",
+               file, file);
+}
+
+int keep(const std::string& file, LoopOfRecord& loop, const NoteFlags& flags, const answers::NoteRequest& request) {
   std::optional<record::Store> store;
   if (!request.dry) {
     auto opened = record::Store::open(record_path(file));
@@ -59,10 +71,7 @@ int keep(const std::string& file, LoopOfRecord& loop, const answers::NoteRequest
     fmt::print(stderr, "leat note: {}.\n", trouble->said);
     return 2;
   }
-  fmt::print("{}", tell::note_text(std::get<answers::NoteAnswer>(answer), loop.context.clock, file));
-  if (loop.mistakes > 0)
-    fmt::print("{} cannot be read without mistakes (leat check {} shows them); what could be read of it was used.\n",
-               file, file);
+  print(std::get<answers::NoteAnswer>(answer), flags, loop, file);
   return 0;
 }
 
@@ -76,13 +85,16 @@ int verb_note(const NoteFlags& flags) {
   if (words.empty() || phrases[0].empty())
     problems.add({"leat note", 0, 0, "",
                   fmt::format("says nothing to note; write for example: leat note {} \"fed 60 g\"", file)});
+  if (!flags.key.empty() && (flags.key.size() < 8 || flags.key.size() > 64))
+    problems.add({"--key", 0, 0, "",
+                  fmt::format("\"{}\" is not 8 to 64 letters long; write such as 20261125-0741-a", flags.key)});
   auto loop = loop_of_record(file, flags.now, problems);
   if (loop) take_time(flags.at, loop->context, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  return keep(file, *loop, {phrases, flags.kit, loop->text, flags.dry});
+  return keep(file, *loop, flags, {phrases, flags.kit, loop->text, flags.dry, flags.key});
 }
 
 }  // namespace leat::doors

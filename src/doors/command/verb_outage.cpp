@@ -96,7 +96,8 @@ int verb_outage(const OutageFlags& asked) {
     return 0;
   }
   if (flags.table) {
-    fmt::print("{}", tell::emergency_text(answers::emergency_tables(*loop)));
+    const auto tables = answers::emergency_tables(*loop);
+    fmt::print("{}", flags.json ? tell::emergency_json(loop->name, tables) : tell::emergency_text(tables));
     return 0;
   }
   const answers::OutageRequest request = read_request(flags, *loop, problems);

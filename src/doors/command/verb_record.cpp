@@ -53,7 +53,7 @@ int list(const RecordFlags& flags, const record::Store& store, const record::Con
   tell::ListShown shown{std::move(std::get<std::vector<record::Entry>>(found)), std::get<std::int64_t>(size), narrowed,
                         false};
   shown.cut = filter.latest && shown.entries.size() == *filter.latest;
-  fmt::print("{}", tell::list_text(shown, context.clock));
+  fmt::print("{}", flags.json ? tell::list_json(shown, context.clock) : tell::list_text(shown, context.clock));
   return 0;
 }
 
@@ -68,7 +68,9 @@ int correct(const RecordFlags& flags, record::Store& store, const LoopOfRecord& 
   const auto done =
       answers::correct(store, loop.context, {static_cast<std::int64_t>(*n), flags.correct[1], flags.why, loop.text});
   if (const auto* trouble = std::get_if<record::Trouble>(&done)) return refused(trouble->said);
-  fmt::print("{}", tell::corrected_text(std::get<answers::Corrected>(done), loop.context.clock));
+  const auto& corrected = std::get<answers::Corrected>(done);
+  fmt::print("{}", flags.json ? tell::corrected_json(corrected, loop.context.clock)
+                              : tell::corrected_text(corrected, loop.context.clock));
   return 0;
 }
 

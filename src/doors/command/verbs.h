@@ -54,21 +54,21 @@ struct NightFlags {
 int verb_night(const NightFlags& flags);
 struct FeedFlags {
   std::string loop = "loop.toml", temperature, oxygen, ammonia, pH, nitrite;
-  bool left_over = false;
+  bool left_over = false, json = false;
   FromFlags from{};
 };
 int verb_feed(const FeedFlags& flags);
 struct NoteFlags {
   std::vector<std::string> words;  ///< the loop's file, if it ends in .toml, then the phrases
-  std::string at, kit, now;
-  bool dry = false;
+  std::string at, kit, now, key;
+  bool dry = false, json = false;
 };
 int verb_note(const NoteFlags& flags);
 struct RecordFlags {
   std::string loop = "loop.toml", since, until, what, where, why, export_to, import_from, map, dates, head, now;
   std::vector<std::string> correct;  ///< none, or a number and a phrase
   int latest = 0;
-  bool all = false, superseded = false, dry = false, verify = false;
+  bool all = false, superseded = false, dry = false, verify = false, json = false;
 };
 /// 1 when a look at the record finds a fault.
 int verb_record(const RecordFlags& flags);

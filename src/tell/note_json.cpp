@@ -1,0 +1,50 @@
+// What was noted, found and corrected, as JSON. Numbers of an entry stay in the units they were written in.
+#include <nlohmann/json.hpp>
+
+#include "tell/json_writer.h"
+#include "tell/record_text.h"
+
+namespace leat::tell {
+namespace {
+
+ordered_json told_entry(const record::Entry& e, const Clock& clock) {
+  ordered_json j = entry_json(e);
+  j.erase("description");
+  j["words"] = entry_words(e);
+  j["line"] = entry_line(e, clock);
+  return j;
+}
+
+}  // namespace
+
+std::string note_json(const answers::NoteAnswer& a, const Clock& clock) {
+  ordered_json j{{"verb", "note"}, {"kept", !a.dry && !a.understood.empty()}, {"again", a.again}};
+  j["entries"] = ordered_json::array();
+  for (const record::Understood& u : a.understood)
+    for (const record::Entry& e : u.entries) {
+      ordered_json one = told_entry(e, clock);
+      if (!u.doubt.empty()) one["doubt"] = u.doubt;
+      if (!u.offer.empty()) one["offer"] = u.offer;
+      if (!u.taken.empty()) one["taken"] = u.taken;
+      j["entries"].push_back(std::move(one));
+    }
+  j["chapter_begun"] = a.chapter > 0;
+  j["loop_changed"] = a.loop_changed;
+  return written(j);
+}
+
+std::string list_json(const ListShown& list, const Clock& clock) {
+  ordered_json j{{"verb", "record"}, {"count", list.in_record}, {"cut", list.cut}};
+  j["entries"] = ordered_json::array();
+  for (const record::Entry& e : list.entries) j["entries"].push_back(told_entry(e, clock));
+  return written(j);
+}
+
+std::string corrected_json(const answers::Corrected& corrected, const Clock& clock) {
+  ordered_json j{{"verb", "record"}, {"old", told_entry(corrected.old, clock)}};
+  j["entries"] = ordered_json::array();
+  for (const record::Entry& e : corrected.instead) j["entries"].push_back(told_entry(e, clock));
+  return written(j);
+}
+
+}  // namespace leat::tell
