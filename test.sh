@@ -55,7 +55,25 @@ random() {
   done
 }
 
+# browser: the page in Chromium. Skipped where Chromium or the page's packages are absent.
+browser() {
+  local packages="$PWD/build/release/page/packages" chromium
+  chromium="$(command -v chromium || command -v chromium-browser || true)"
+  if [ -z "$chromium" ] || [ ! -d "$packages/node_modules/playwright-core" ]; then
+    echo "The page was not looked at: Chromium or npm is absent."
+    skipped=$((skipped + 1))
+    return
+  fi
+  LEAT_CHROMIUM="$chromium" timeout 600 node tests/browser/page.mjs build/release/leat "$packages" >build/release/browser.txt 2>&1
+  grep -v '^ok ' build/release/browser.txt
+  local good bad
+  good=$(grep -c '^ok ' build/release/browser.txt) bad=$(grep -c '^FAIL ' build/release/browser.txt)
+  [ "$((good + bad))" -eq 0 ] && bad=1
+  passed=$((passed + good)) failed=$((failed + bad))
+}
+
 run_preset release
+browser
 for argument in "$@"; do
   case "$argument" in
     --asan) run_preset asan ;;

@@ -65,6 +65,8 @@ struct Heavy {
 };
 inline constexpr Heavy kHeavy[] = {{"toml++/", "src/model/loop/"},
                                    {"nlohmann/", "src/tell/"},
+                                   {"nlohmann/", "src/doors/page/"},
+                                   {"microhttpd.h", "src/doors/page/"},
                                    {"Eigen/", "src/numerics/"},
                                    {"Eigen/", "src/model/flow/"},
                                    {"CLI/", "src/doors/command/"},
@@ -81,6 +83,8 @@ struct Exception {
   std::string_view file, reason;
 };
 inline constexpr Exception kHeavyInHeader[] = {
+    {"src/doors/page/events.h", "it keeps connections of the server open; only this folder includes it"},
+    {"src/doors/page/exchange.h", "it answers on connections of the server; only this folder includes it"},
     {"src/model/loop/value.h", "its functions take a node of the parsed file; only this folder includes it"},
     {"src/model/loop/syntax.h", "it hands over the parsed file; only this folder includes it"},
     {"src/tell/json_writer.h", "it hands over parts of a document; only the files that write JSON include it"}};

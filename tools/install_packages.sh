@@ -2,8 +2,8 @@
 # Installs the Debian packages of the named groups that are not there yet: build, test, fuzz, bench.
 set -euo pipefail
 build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libsuitesparse-dev libeigen3-dev libtomlplusplus-dev
-  nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev libsqlite3-dev tzdata"
-test="libgtest-dev librapidcheck-dev"
+  nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev libsqlite3-dev libmicrohttpd-dev tzdata"
+test="libgtest-dev librapidcheck-dev chromium fonts-dejavu-core"
 fuzz="clang-19 libclang-rt-19-dev libomp-19-dev"
 bench="python3-scipy"
 wanted=""
@@ -16,6 +16,8 @@ for group in "$@"; do
     *) echo "install_packages.sh: no group is called $group" >&2; exit 2 ;;
   esac
 done
+# A node that is there already is kept: Debian's own would fight it.
+case " $* " in *" build "*) command -v npm >/dev/null || wanted="$wanted nodejs npm" ;; esac
 missing=""
 for package in $wanted; do
   dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'install ok installed' || missing="$missing $package"

@@ -1,0 +1,20 @@
+// leat serve: its flags.
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace leat::doors {
+
+struct ServeFlags {
+  std::string loop = "loop.toml", weather;
+  int port = 8017;
+  bool openapi = false;
+};
+int verb_serve(const ServeFlags& flags);
+void add_serve_verb(CLI::App& app, int& code);
+
+}  // namespace leat::doors

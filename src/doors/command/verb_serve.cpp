@@ -1,0 +1,57 @@
+#include <fmt/core.h>
+#include <signal.h>
+
+#include <cstdio>
+#include <filesystem>
+
+#include "doors/command/serve_verb.h"
+#include "doors/page/server.h"
+
+namespace leat::doors {
+namespace {
+
+namespace fs = std::filesystem;
+
+int refused(const std::string& why) {
+  fmt::print(stderr, "leat serve: {}.\n", why);
+  return 2;
+}
+
+/// Waits for Ctrl-C, or for whoever started it to end it.
+void wait_for_end(const sigset_t& signals) {
+  int which = 0;
+  while (sigwait(&signals, &which) != 0) {
+  }
+}
+
+}  // namespace
+
+int verb_serve(const ServeFlags& flags) {
+  const fs::path loop = fs::absolute(flags.loop).lexically_normal();
+  std::error_code none;
+  if (!fs::is_regular_file(loop, none))
+    return refused(fmt::format("{} is not there; name a loop's file, or write a starter with: leat new", flags.loop));
+  const std::string name = loop.filename().string();
+  if (loop.extension() != ".toml" || name.find(' ') != std::string::npos || name.starts_with("-"))
+    return refused(fmt::format("\"{}\" must be a name without blanks that ends in .toml, such as loop.toml", name));
+  if (flags.port < 0 || flags.port > 65535)
+    return refused(
+        fmt::format("--port {} is no port; write one from 1024 to 65535, or 0 for any that is free", flags.port));
+  ServeSettings settings{loop.parent_path().string(), name, "", flags.port};
+  if (!flags.weather.empty()) settings.weather = fs::absolute(flags.weather).string();
+  sigset_t signals;
+  sigemptyset(&signals);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&signals, s);
+  pthread_sigmask(SIG_BLOCK, &signals, nullptr);
+  signal(SIGPIPE, SIG_IGN);
+  Server server(settings);
+  std::string why_not;
+  if (!server.start(why_not)) return refused(why_not);
+  fmt::print("The page is at http://127.0.0.1:{}/ on this machine only. Ctrl-C ends it; nothing is lost.\n",
+             server.port());
+  std::fflush(stdout);
+  wait_for_end(signals);
+  return 0;
+}
+
+}  // namespace leat::doors

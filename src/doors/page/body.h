@@ -1,0 +1,29 @@
+// What is sent to the page's server, and what it says by itself, as JSON.
+#pragma once
+
+#include <string>
+#include <variant>
+
+#include "doors/page/work.h"
+
+namespace leat::doors {
+
+/// A flat object of texts, numbers, yes and no, and lists of texts; or a sentence on what is wrong.
+std::variant<Values, std::string> values_of_body(std::string_view body);
+
+/// {"problems": "..."}
+std::string problem_body(std::string_view said);
+std::string jobs_body(const std::vector<JobShown>& jobs);
+
+struct About {
+  std::string loop_file, version;
+  bool has_loop = false, has_record = false, home = false, paired = false;
+};
+std::string about_body(const About& about);
+/// {"name": "value", ...} with texts only.
+std::string texts_body(const Values& values);
+
+/// The description of all that may be asked, OpenAPI 3.1.
+std::string openapi(std::string_view version);
+
+}  // namespace leat::doors

@@ -1,0 +1,193 @@
+#include "doors/page/work.h"
+
+#include <fcntl.h>
+#include <fmt/core.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <ctime>
+
+namespace leat::doors {
+namespace {
+
+constexpr std::size_t kWorkers = 2, kMostWaiting = 24, kMostKept = 32, kLargestKept = 2u << 20;
+
+/// When and how long a file was last written, as text; "-" if it is not there.
+std::string stamp_of(const std::string& path) {
+  struct stat s {};
+  if (stat(path.c_str(), &s) != 0) return "-";
+  return fmt::format("{}.{}+{}", s.st_mtim.tv_sec, s.st_mtim.tv_nsec, s.st_size);
+}
+
+/// A text in a file that only this user can read, and that goes when this goes.
+class PlanFile {
+  std::string path_ = "/tmp/leat-plan-XXXXXX.toml";
+
+ public:
+  explicit PlanFile(const std::string& text) {
+    const int file = mkostemps(path_.data(), 5, O_CLOEXEC);
+    if (file < 0) {
+      path_.clear();
+      return;
+    }
+    const bool written = write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size());
+    close(file);
+    if (!written) truncate(path_.c_str(), 0);
+  }
+  PlanFile(const PlanFile&) = delete;
+  PlanFile& operator=(const PlanFile&) = delete;
+  ~PlanFile() {
+    if (!path_.empty()) unlink(path_.c_str());
+  }
+  const std::string& path() const { return path_; }
+};
+
+void replace_all(std::string& text, const std::string& what, const std::string& by) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
+    text.replace(at, what.size(), by);
+}
+
+}  // namespace
+
+Work::Work(std::string folder, std::string loop, std::string weather)
+    : folder_(std::move(folder)), loop_(std::move(loop)), weather_(std::move(weather)) {
+  threads_.emplace_back([this](std::stop_token stop) { work(stop, true); });
+  for (std::size_t i = 0; i < kWorkers; ++i) threads_.emplace_back([this](std::stop_token stop) { work(stop, false); });
+}
+
+Work::~Work() {
+  for (std::jthread& thread : threads_) thread.request_stop();
+  stop_all();
+  wake_.notify_all();
+}
+
+std::vector<std::string> Work::arguments_of(const Question& q, const std::string& plan_file) const {
+  std::vector<std::string> arguments = {std::string(q.route->verb)};
+  arguments.insert(arguments.end(), q.flags.begin(), q.flags.end());
+  const bool runs_days = q.route->verb == "ahead" || q.route->verb == "season" || q.route->verb == "compare" ||
+                         (q.route->verb == "night" && q.flags.size() <= 1);
+  if (!weather_.empty() && runs_days) arguments.push_back("--weather=" + weather_);
+  arguments.emplace_back("--");  // what follows is no flag, whatever it looks like
+  arguments.push_back(loop_);
+  if (!plan_file.empty()) arguments.push_back(plan_file);
+  arguments.insert(arguments.end(), q.words.begin(), q.words.end());
+  return arguments;
+}
+
+std::string Work::memory_key(const Question& q) const {
+  const std::string loop = loop_path(), record = loop.substr(0, loop.rfind('.')) + ".record.db";
+  std::string key = fmt::format("{} {}", q.route->name, std::time(nullptr) / 60);
+  for (const std::string& file : {loop, record, record + "-wal", weather_}) key += ' ' + stamp_of(file);
+  for (const std::string& flag : q.flags) key += '\0' + flag;
+  return key + '\0' + q.plan;
+}
+
+Run Work::answer(const Job& job) {
+  const Question& q = job.question;
+  if (q.plan.empty()) return run_leat(arguments_of(q, ""), folder_, {}, job.stop.get_token());
+  const PlanFile plan(q.plan);
+  Run run = run_leat(arguments_of(q, plan.path()), folder_, {}, job.stop.get_token());
+  replace_all(run.err, plan.path(), "the plan");
+  replace_all(run.out, plan.path(), "the plan");
+  return run;
+}
+
+void Work::work(std::stop_token stop, bool record_only) {
+  const auto next = [&] {
+    return std::find_if(waiting_.begin(), waiting_.end(),
+                        [&](const auto& job) { return !job->question.route->steady == record_only; });
+  };
+  while (true) {
+    std::unique_lock lock(mutex_);
+    wake_.wait(lock, stop, [&] { return next() != waiting_.end(); });
+    const auto at = next();
+    if (at == waiting_.end()) return;
+    const auto job = *at;
+    waiting_.erase(at);
+    job->running = true;
+    running_.push_back(job);
+    lock.unlock();
+    const std::string key = job->question.route->steady ? memory_key(job->question) : "";
+    if (job->stop.stop_requested())
+      job->run.stopped = true;
+    else
+      job->run = answer(*job);
+    lock.lock();
+    running_.remove(job);
+    const std::string name(job->question.route->name);
+    auto& [n, seconds] = counts_.answered[name];
+    ++n;
+    seconds += job->run.seconds;
+    if (job->run.stopped) ++counts_.stopped;
+    if (job->run.code >= 0) usual_[name] = job->run.seconds;
+    if (!key.empty() && (job->run.code == 0 || job->run.code == 3) && job->run.out.size() < kLargestKept) {
+      kept_.emplace_front(key, job->run);
+      if (kept_.size() > kMostKept) kept_.pop_back();
+    }
+    lock.unlock();
+    job->done();
+  }
+}
+
+bool Work::ask(const std::shared_ptr<Job>& job) {
+  const std::string key = job->question.route->steady ? memory_key(job->question) : "";
+  std::unique_lock lock(mutex_);
+  const auto kept = std::find_if(kept_.begin(), kept_.end(), [&](const auto& k) { return k.first == key; });
+  if (!key.empty() && kept != kept_.end()) {
+    job->run = kept->second;
+    ++counts_.from_memory;
+    lock.unlock();
+    job->done();
+    return true;
+  }
+  if (waiting_.size() >= kMostWaiting) {
+    ++counts_.refused;
+    return false;
+  }
+  waiting_.push_back(job);
+  lock.unlock();
+  wake_.notify_all();
+  return true;
+}
+
+bool Work::stop(const std::string& name, const std::string& client) {
+  const std::lock_guard lock(mutex_);
+  bool found = false;
+  const auto look = [&](const auto& jobs) {
+    for (const auto& job : jobs)
+      if (!name.empty() && job->question.job == name && job->client == client) found = true, job->stop.request_stop();
+  };
+  look(waiting_);
+  look(running_);
+  return found;
+}
+
+void Work::stop_all() {
+  const std::lock_guard lock(mutex_);
+  for (const auto& job : running_) job->stop.request_stop();
+  for (const auto& job : waiting_) job->stop.request_stop();
+}
+
+std::vector<JobShown> Work::shown() const {
+  const std::lock_guard lock(mutex_);
+  std::vector<JobShown> all;
+  const auto add = [&](const auto& jobs) {
+    for (const auto& job : jobs) {
+      const std::string name(job->question.route->name);
+      const auto usual = usual_.find(name);
+      const double s = std::chrono::duration<double>(std::chrono::steady_clock::now() - job->asked).count();
+      all.push_back({job->question.job, name, job->running, s, usual == usual_.end() ? 0.0 : usual->second});
+    }
+  };
+  add(running_);
+  add(waiting_);
+  return all;
+}
+
+WorkCounts Work::counts() const {
+  const std::lock_guard lock(mutex_);
+  return counts_;
+}
+
+}  // namespace leat::doors

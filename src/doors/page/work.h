@@ -1,0 +1,73 @@
+// Questions wait here for one of two workers, those that only touch the record for a third: a note never waits behind
+// a season that is run. What was answered is kept for a while.
+#pragma once
+
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <functional>
+#include <list>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <stop_token>
+#include <thread>
+
+#include "doors/page/child.h"
+#include "doors/page/routes.h"
+
+namespace leat::doors {
+
+/// A question on its way. `done` is called once, from a worker.
+struct Job {
+  Question question;
+  std::string client;  ///< who asked; only the same may stop it
+  std::chrono::steady_clock::time_point asked = std::chrono::steady_clock::now();
+  bool running = false;
+  std::stop_source stop{};
+  Run run{};
+  std::function<void()> done{};
+};
+
+struct JobShown {
+  std::string job, name;
+  bool running = false;
+  double seconds = 0.0, usual_s = 0.0;  ///< since it was asked; what this question took last, 0 if not known
+};
+
+struct WorkCounts {
+  std::map<std::string, std::pair<long, double>> answered;  ///< by question: how many, and seconds in all
+  long refused = 0, stopped = 0, from_memory = 0;
+};
+
+class Work {
+  std::string folder_, loop_, weather_;
+  mutable std::mutex mutex_;
+  std::condition_variable_any wake_;
+  std::deque<std::shared_ptr<Job>> waiting_;
+  std::list<std::shared_ptr<Job>> running_;
+  std::list<std::pair<std::string, Run>> kept_;
+  std::map<std::string, double> usual_;
+  WorkCounts counts_;
+  std::vector<std::jthread> threads_;
+
+  void work(std::stop_token stop, bool record_only);
+  Run answer(const Job& job);
+  std::vector<std::string> arguments_of(const Question& question, const std::string& plan_file) const;
+  std::string memory_key(const Question& question) const;
+
+ public:
+  /// `loop` is a file within `folder`; `weather` the path of a daily record, or "".
+  Work(std::string folder, std::string loop, std::string weather);
+  ~Work();
+  /// False when too many wait already.
+  bool ask(const std::shared_ptr<Job>& job);
+  /// Stops what that client asked under that name. False if there is no such job.
+  bool stop(const std::string& name, const std::string& client);
+  void stop_all();
+  std::vector<JobShown> shown() const;
+  WorkCounts counts() const;
+  std::string loop_path() const { return folder_ + "/" + loop_; }
+};
+
+}  // namespace leat::doors

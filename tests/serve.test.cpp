@@ -1,0 +1,227 @@
+// The page's server from outside: it answers as the command line does, and only to its own page.
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "tests/served.h"
+#include "tests/yard.h"
+
+namespace leat {
+namespace {
+
+using nlohmann::json;
+using tests::Heard;
+using tests::holds;
+
+class Serve : public ::testing::Test {
+ protected:
+  tests::Yard yard{"examples/first-loop/loop.toml"};
+  tests::Served served{yard.folder(), "loop.toml"};
+
+  void SetUp() override { ASSERT_GT(served.port(), 0); }
+  json entries() const { return json::parse(yard.leat("record loop.toml --json").text).at("entries"); }
+};
+
+/// What the clock changes between two runs of one question.
+std::string without_now(const std::string& text) {
+  json j = json::parse(text);
+  for (const char* field : {"now", "due", "later", "from_record"}) j.erase(field);
+  return j.dump();
+}
+
+TEST_F(Serve, GivesTheBytesOfTheCommandLine) {
+  const std::pair<const char*, const char*> same[] = {
+      {"/api/check", "check loop.toml --json"},
+      {"/api/drawing", "check loop.toml --drawing=-"},
+      {"/api/ahead?days=2&start=2026-06-01&seed=3", "ahead loop.toml --json --days=2 --start=2026-06-01 --seed=3"},
+      {"/api/ahead.csv?days=2&start=2026-06-01", "ahead loop.toml --csv --days=2 --start=2026-06-01"},
+      {"/api/night?reading=18:00%209.0%20mg/L&reading=21:00%208.1%20mg/L&reaeration=0.3%201/h",
+       "night loop.toml --json --reading='18:00 9.0 mg/L' --reading='21:00 8.1 mg/L' --reaeration='0.3 1/h'"},
+      {"/api/feed?temperature=11%20degC", "feed loop.toml --json --temperature='11 degC'"},
+      {"/api/outage?temperature=12%20degC", "outage loop.toml --json --temperature='12 degC'"},
+      {"/api/emergency", "outage loop.toml --table --json"},
+      {"/api/record", "record loop.toml --json"}};
+  ASSERT_EQ(yard.leat("note loop.toml 'temp 9.5 degC' --at '2026-06-01 08:00' --now '2026-06-01 09:00'").code, 0);
+  for (const auto& [path, line] : same) {
+    const tests::Printed own = yard.leat(line);
+    const Heard heard = served.get(path);
+    EXPECT_EQ(heard.status, 200) << path << heard.body;
+    EXPECT_EQ(heard.header("Leat-Exit"), std::to_string(own.code)) << path;
+    EXPECT_EQ(heard.body, own.text) << path;
+    EXPECT_GT(heard.body.size(), 100u) << path;
+  }
+  EXPECT_EQ(without_now(served.get("/api/round").body), without_now(yard.leat("round loop.toml --json").text));
+}
+
+TEST_F(Serve, KeepsANoteOnceHoweverOftenItIsSent) {
+  const std::string note = R"({"words": "fed 60 g", "key": "6f1d2a90c44e"})";
+  const Heard first = served.post("/api/note", note), again = served.post("/api/note", note);
+  ASSERT_EQ(first.status, 200) << first.body;
+  ASSERT_EQ(again.status, 200) << again.body;
+  EXPECT_FALSE(json::parse(first.body).at("again").get<bool>());
+  EXPECT_TRUE(json::parse(again.body).at("again").get<bool>());
+  int fed = 0;
+  for (const json& e : entries()) fed += holds(e.at("words").get<std::string>(), "fed 60 g");
+  EXPECT_EQ(fed, 1);
+}
+
+TEST_F(Serve, ForgetsAnAnswerWhenTheRecordHasMore) {
+  ASSERT_EQ(served.get("/api/feed").status, 200);
+  ASSERT_EQ(yard.leat("note loop.toml 'temp 17 degC'").code, 0);
+  const Heard heard = served.get("/api/feed");
+  EXPECT_EQ(json::parse(heard.body).at("temperature"), 17.0) << heard.body;
+}
+
+TEST_F(Serve, KeepsTheTimeOfANoteThatIsSentLater) {
+  const auto from = [](const std::string& note) {
+    return json::parse(note).at("entries")[0].at("from").get<std::string>();
+  };
+  const std::string line = "note loop.toml 'temp 9.5 degC' --now '90 min ago' --json";
+  const std::string before = from(yard.leat(line).text);
+  const Heard heard = served.post("/api/note", R"({"words": "temp 9.5 degC", "ago_s": 5400})");
+  ASSERT_EQ(heard.status, 200) << heard.body;
+  const std::string after = from(yard.leat(line).text);
+  EXPECT_LE(before, from(heard.body));
+  EXPECT_LE(from(heard.body), after);
+  EXPECT_EQ(served.post("/api/note", R"({"words": "temp 9 degC", "ago_s": -5})").status, 422);
+  EXPECT_EQ(served.post("/api/note", R"({"words": "temp 9 degC", "ago_s": "soon"})").status, 422);
+}
+
+TEST_F(Serve, UndoesANoteAndSaysSo) {
+  const Heard noted = served.post("/api/note", R"({"words": "2 dead"})");
+  ASSERT_EQ(noted.status, 200) << noted.body;
+  const int number = json::parse(noted.body).at("entries")[0].at("number");
+  const Heard undone = served.post("/api/record", json{{"correct", {std::to_string(number), "nothing"}}}.dump());
+  EXPECT_EQ(undone.status, 200) << undone.body;
+  for (const json& e : entries()) EXPECT_FALSE(holds(e.at("words").get<std::string>(), "2 dead")) << e;
+}
+
+TEST_F(Serve, TakesNoWordsForAFlagOrACommand) {
+  for (const char* words : {"--dry-run", "$(touch broken)", "; touch broken", "-h", "`touch broken`"}) {
+    const Heard heard = served.post("/api/note", json{{"words", words}}.dump());
+    EXPECT_EQ(heard.status, 200) << words << heard.body;
+  }
+  EXPECT_FALSE(holds(yard.leat("check loop.toml; ls").text, "broken"));
+  const Heard flag = served.get("/api/check?drawing=out.svg");
+  EXPECT_EQ(flag.status, 422);
+  EXPECT_TRUE(holds(flag.body, "drawing")) << flag.body;
+  EXPECT_EQ(served.get("/api/ahead?record=%2Fetc%2Fpasswd").status, 422);
+}
+
+TEST_F(Serve, AnswersOnlyToItsOwnName) {
+  const auto as = [&](const std::string& host) {
+    return served.said("GET /api/about HTTP/1.1\r\n" + host + "Connection: close\r\n\r\n").status;
+  };
+  const std::string port = std::to_string(served.port());
+  EXPECT_EQ(as("Host: 127.0.0.1:" + port + "\r\n"), 200);
+  EXPECT_EQ(as("Host: localhost:" + port + "\r\n"), 200);
+  for (const std::string& wrong : {std::string("evil.example"), "evil.example:" + port, std::string("127.0.0.1"),
+                                   "127.0.0.1.evil.example:" + port})
+    EXPECT_EQ(as("Host: " + wrong + "\r\n"), 403) << wrong;
+}
+
+TEST_F(Serve, TakesNotesOnlyFromItsOwnPage) {
+  const std::string body = R"({"words": "fed 1 g"})";
+  EXPECT_EQ(served.post("/api/note", body, "Origin: http://evil.example\r\n").status, 403);
+  EXPECT_EQ(served.post("/api/note", body, "Origin: null\r\n").status, 403);
+  EXPECT_EQ(served.post("/api/note", body, "Origin: http://127.0.0.1:1\r\n").status, 403);
+  EXPECT_EQ(served.post("/api/note", body, "Sec-Fetch-Site: cross-site\r\n").status, 403);
+  EXPECT_EQ(served.post("/api/note", body, "Sec-Fetch-Site: same-site\r\n").status, 403);
+  EXPECT_EQ(served.get("/api/record", "Sec-Fetch-Site: cross-site\r\n").status, 403);
+  const std::string plain =
+      "POST /api/note HTTP/1.1\r\nHost: " + served.host() +
+      "\r\nConnection: close\r\nContent-Type: text/plain\r\nContent-Length: " + std::to_string(body.size()) +
+      "\r\n\r\n" + body;
+  EXPECT_EQ(served.said(plain).status, 415);
+  EXPECT_EQ(served.get("/api/note").status, 404);
+  EXPECT_TRUE(holds(served.get("/api/record").body, "nothing has been noted yet"));
+  EXPECT_EQ(
+      served.post("/api/note", body, "Origin: http://" + served.host() + "\r\nSec-Fetch-Site: same-origin\r\n").status,
+      200);
+}
+
+TEST_F(Serve, GuardsWhatItSends) {
+  for (const char* path : {"/", "/api/about", "/api/check", "/nothing", "/api/ahead?what=1"}) {
+    const Heard heard = served.get(path);
+    const std::string policy = heard.header("Content-Security-Policy");
+    EXPECT_TRUE(holds(policy, "default-src 'none'")) << path << heard.head;
+    EXPECT_FALSE(holds(policy, "unsafe")) << path;
+    EXPECT_EQ(heard.header("X-Content-Type-Options"), "nosniff") << path;
+    EXPECT_EQ(heard.header("Access-Control-Allow-Origin"), "") << path;
+  }
+}
+
+TEST_F(Serve, BoundsWhatIsSent) {
+  EXPECT_EQ(served.post("/api/note", "{\"words\": \"" + std::string(300u << 10, 'a') + "\"}").status, 413);
+  EXPECT_EQ(served.post("/api/note", "{\"words\": \"" + std::string(5000, 'a') + "\"}").status, 422);
+  EXPECT_EQ(served.post("/api/note", std::string(100'000, '[')).status, 400);
+  EXPECT_EQ(served.post("/api/note", "{").status, 400);
+  EXPECT_EQ(served.post("/api/note", "[1]").status, 400);
+  EXPECT_EQ(served.post("/api/note", R"({"words": {"a": 1}})").status, 400);
+  EXPECT_EQ(served.post("/api/note", R"({"words": ""})").status, 422);
+  const int status = served.get("/api/check?" + std::string(60'000, 'a')).status;
+  EXPECT_TRUE(status == 0 || status >= 400) << status;
+  EXPECT_EQ(served.get("/api/about").status, 200);
+}
+
+TEST_F(Serve, CountsInOpenMetrics) {
+  served.get("/api/check");
+  served.get("/api/about", "Sec-Fetch-Site: cross-site\r\n");
+  const Heard heard = served.get("/metrics");
+  EXPECT_EQ(heard.status, 200);
+  EXPECT_TRUE(heard.body.ends_with("# EOF\n"));
+  EXPECT_TRUE(holds(heard.body, "leat_answers_total{question=\"check\"} 1\n")) << heard.body;
+  EXPECT_TRUE(holds(heard.body, "leat_requests_refused_total 1\n")) << heard.body;
+}
+
+TEST_F(Serve, DescribesEveryQuestion) {
+  const Heard heard = served.get("/api/openapi.json");
+  EXPECT_EQ(heard.body, yard.leat("serve --openapi").text);
+  const json paths = json::parse(heard.body).at("paths");
+  for (const char* path : {"check", "ahead", "night", "feed", "outage", "round", "note", "record"})
+    EXPECT_TRUE(paths.contains(std::string("/api/") + path)) << path;
+  for (const auto& [path, methods] : paths.items()) {
+    if (!methods.contains("get")) continue;
+    const Heard odd = served.get(path + "?no_such_thing=1");
+    EXPECT_EQ(odd.status, 422) << path << " is described and not answered";
+    std::string known;
+    for (const json& p : methods.at("get").at("parameters")) known = p.at("name");
+    EXPECT_FALSE(known.empty()) << path;
+  }
+}
+
+/// Each parameter that is described is a flag of its verb: the help of the command line has it.
+TEST_F(Serve, DescribesFlagsThatTheVerbsHave) {
+  const json paths = json::parse(yard.leat("serve --openapi").text).at("paths");
+  for (const auto& [path, methods] : paths.items()) {
+    if (!methods.contains("get")) continue;
+    const std::string answers = methods.at("get").at("responses").at("200").at("description");
+    const std::string verb = answers.substr(20, answers.find('`', 20) - 20);
+    const std::string help = yard.leat(verb + " --help").text;
+    for (const json& p : methods.at("get").at("parameters")) {
+      const std::string name = p.at("name");
+      if (name == "job") continue;
+      EXPECT_TRUE(holds(help, "--" + name)) << path << " " << verb << " " << name;
+    }
+  }
+}
+
+TEST_F(Serve, EndsWhenAskedTo) {
+  EXPECT_EQ(served.get("/api/about").status, 200);
+  EXPECT_EQ(served.stop(), 0);
+}
+
+TEST(ServeStarts, SaysWhatIsWrong) {
+  const tests::Yard yard{"examples/first-loop/loop.toml"};
+  const auto none = yard.leat("serve none.toml");
+  EXPECT_EQ(none.code, 2);
+  EXPECT_TRUE(holds(none.text, "none.toml is not there")) << none.text;
+  EXPECT_EQ(yard.leat("serve loop.toml --port 70000").code, 2);
+  const tests::Served first{yard.folder(), "loop.toml"};
+  const auto taken = yard.leat("serve loop.toml --port " + std::to_string(first.port()));
+  EXPECT_EQ(taken.code, 2);
+  EXPECT_TRUE(holds(taken.text, "cannot be had")) << taken.text;
+}
+
+}  // namespace
+}  // namespace leat

@@ -1,0 +1,169 @@
+// The page: at the tank, at the desk, before buying.
+import { desk } from "./desk";
+import { $, dialog, h } from "./dom";
+import { emergency } from "./emergency";
+import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
+import { planView } from "./plan";
+import { dropNote, keepAnswer, keptAnswer, newKey, type Note, notes, putNote } from "./store";
+import { onSync, reachable, setReachable, sync } from "./sync";
+import { W } from "./words";
+
+let last: number | undefined;  // the note that the line at the foot speaks of
+
+async function note(words: string): Promise<void> {
+  last = await putNote({ key: newKey(), kind: "note", words, made: Date.now(), state: "waits" });
+  await paintStatus();
+  void sync();
+}
+async function undo(id: number): Promise<void> {
+  await sync();  // what is on its way arrives first
+  const n = (await notes()).find((x) => x.id === id);
+  if (!n) return;
+  if (n.state === "sent") {
+    await putNote({ key: newKey(), kind: "undo", words: n.words, made: Date.now(), of: n.numbers, state: "waits" });
+    await putNote({ ...n, state: "undone" });
+    void sync();
+  } else if (n.state === "waits" || n.state === "refused") await dropNote(id);
+  last = undefined;
+  await paintStatus(`${n.words}: ${W.undone}`);
+}
+
+async function paintStatus(said?: string): Promise<void> {
+  const all = await notes();
+  const waiting = all.filter((n) => n.state === "waits").length;
+  const n = all.find((x) => x.id === last);
+  const line = said ?? (n ? (n.state === "sent" ? `${n.said ?? n.words}: ${W.kept}` : n.state === "refused" ? `${W.refused} ${n.said}` : `${n.words}: ${W.waits}`) : "");
+  $("line").textContent = line;
+  $("undo").hidden = !n;
+  $("net").textContent = waiting ? W.waiting(waiting) + (reachable ? "" : `. ${W.offline}`) : reachable ? W.allSent : W.offline;
+  document.body.dataset.waiting = String(waiting);
+  const bad = all.find((x) => x.state === "refused" && x.id !== last);
+  if (bad && !last) { last = bad.id; await paintStatus(); }
+}
+
+/// Asks the server, and keeps what it says for when there is no connection. Calls back at once with what was kept.
+export async function answer(name: string, path: string, use: (a: any, at: number) => void): Promise<void> {
+  const old = await keptAnswer(name);
+  if (old) use(JSON.parse(old.text), old.at);
+  try {
+    const r = await fetch(path, { cache: "no-store" });
+    setReachable(true);
+    if (!r.ok) return;
+    const text = await r.text();
+    await keepAnswer(name, text);
+    if (text !== old?.text) use(JSON.parse(text), Date.now());
+  } catch { setReachable(false); }
+}
+
+function listOfRound(a: any, at: number): void {
+  const items: { urgent?: boolean; what: string; why?: string }[] = [];
+  for (const kind of ["urgent", "oddities", "due"])
+    for (const t of Array.isArray(a[kind]) ? a[kind] : [])
+      items.push({ urgent: kind === "urgent", what: t.what ?? t.task ?? t.words ?? t.name ?? "", why: t.why ?? t.reason ?? t.action });
+  const list = $("round");
+  list.replaceChildren(...items.slice(0, 8).map((t) => h("li", { class: t.urgent ? "urgent" : "" }, h("strong", {}, t.what), t.why ? `: ${t.why}` : "")));
+  if (!items.length) list.append(h("li", {}, W.nothingDue));
+  $("round-at").textContent = W.asOf(new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" }));
+}
+
+async function one(title: string, unit: string, start: string, step: number, phrase: (v: string) => string): Promise<void> {
+  const v = await askNumber(title, unit, start, step);
+  if (v !== undefined) await note(phrase(v));
+}
+async function minMax(): Promise<void> {
+  const low = await askNumber(W.min, W.degC, "", 0.5);
+  if (low === undefined) return;
+  const high = await askNumber(W.max, W.degC, low, 0.5);
+  if (high !== undefined) await note(`min ${low} max ${high}`);
+}
+async function kit(): Promise<void> {
+  const i = await askChoice(W.whichTest, kits.map((k) => k.name));
+  const phrase = i === undefined ? undefined : await askStep(kits[i]);
+  if (phrase) await note(phrase);
+}
+async function inWords(): Promise<void> {
+  const said = await askWords(W.words, W.wordsAsk);
+  if (said) await note(said);
+}
+async function showNotes(): Promise<void> {
+  const all = (await notes()).filter((n) => n.kind === "note").reverse();
+  const d = dialog(W.notes, h("ul", { class: "plain" }, ...all.map((n) => h("li", {},
+    `${new Date(n.made).toLocaleString([], { dateStyle: "short", timeStyle: "short" })}  ${n.words} `,
+    n.state !== "undone" && h("button", { onclick: () => { d.close(); void undo(n.id!); } }, W.undo)))),
+    h("div", { class: "row" }, h("button", { onclick: () => d.close() }, W.close)));
+}
+
+function tankView(main: HTMLElement): void {
+  const feedHint = h("span", { class: "hint" });
+  const target = (label: string, act: () => unknown, hint?: HTMLElement) => h("button", { class: "target", onclick: () => void act() }, label, hint);
+  let grams = "";
+  main.replaceChildren(h("h1", {}, W.today), h("p", { class: "hint", id: "round-at" }), h("ul", { id: "round" }, h("li", {}, W.noRound)),
+    h("h2", {}, W.noteWhat), h("div", { class: "targets" },
+      target(W.fed, () => one(W.fed, W.fedUnit, grams, 5, (v) => `fed ${v} g`), feedHint),
+      target(W.minmax, minMax), target(W.kit, kit),
+      target(W.oxygen, () => one(W.oxygen, W.mgL, "", 0.5, (v) => `do ${v} mg/L`)),
+      target(W.dead, () => one(W.dead, W.fish, "1", 1, (v) => `${v} dead`)),
+      target(W.level, () => one(W.level, W.cm, "", 0.5, (v) => `sump level ${v} cm`)),
+      target(W.words, inWords)));
+  void answer("round", "/api/round", listOfRound);
+  void answer("feed", "/api/feed", (a) => {
+    const all = a.groups.reduce((sum: number, g: { feed_given: number; stop: boolean }) => sum + (g.stop ? 0 : g.feed_given), 0);
+    grams = all ? String(Math.round(all / Math.max(1, a.groups[0]?.meals.length ?? 1))) : "";
+    feedHint.textContent = `${Math.round(all)} g`;
+  });
+  void answer("emergency", "/api/emergency", () => {});
+  void answer("outage", "/api/outage", () => {});
+}
+
+function show(): void {
+  const where = location.hash.slice(1) || "tank";
+  for (const a of document.querySelectorAll<HTMLAnchorElement>("nav a"))
+    if (a.hash === `#${where}`) a.setAttribute("aria-current", "page");
+    else a.removeAttribute("aria-current");
+  const main = $("main");
+  document.title = `leat: ${where === "desk" ? W.desk : where === "plan" ? W.plan : W.tank}`;
+  if (where === "desk") desk(main);
+  else if (where === "plan") planView(main);
+  else tankView(main);
+}
+
+function listen(): void {
+  let source: EventSource | undefined;
+  const follow = () => {
+    if (document.hidden) { source?.close(); source = undefined; return; }
+    if (source) return;
+    source = new EventSource("/api/events");
+    let first = true;
+    source.addEventListener("changed", () => {
+      if (!first && !document.querySelector("dialog") && (location.hash || "#tank") === "#tank") show();
+      first = false;
+    });
+    source.addEventListener("open", () => { setReachable(true); void sync(); });
+    source.addEventListener("error", () => { setReachable(false); void paintStatus(); });
+  };
+  document.addEventListener("visibilitychange", follow);
+  follow();
+}
+
+function frame(): void {
+  document.body.append(
+    h("a", { href: "#main", class: "skip", onclick: (e: Event) => { e.preventDefault(); $("main").focus(); } }, W.skip),
+    h("header", {}, h("nav", { "aria-label": "leat" }, h("a", { href: "#tank" }, W.tank), h("a", { href: "#desk" }, W.desk), h("a", { href: "#plan" }, W.plan))),
+    h("main", { id: "main", tabindex: "-1" }),
+    h("footer", {}, h("div", { class: "said" }, h("span", { id: "line", role: "status" }), h("button", { id: "undo", hidden: true, onclick: () => last !== undefined && void undo(last) }, W.undo)),
+      h("button", { id: "net", class: "quiet", onclick: () => void showNotes() }),
+      h("button", { id: "emergency", onclick: () => void emergency(note) }, W.emergency)));
+}
+
+frame();
+show();
+addEventListener("hashchange", show);
+addEventListener("online", () => void sync());
+document.addEventListener("visibilitychange", () => { if (!document.hidden) void sync(); });
+setInterval(() => void sync(), 20000);
+onSync(() => void paintStatus());
+void paintStatus();
+void sync();
+listen();
+if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/worker.js").catch(() => {});
+void navigator.storage?.persist?.();
