@@ -184,9 +184,6 @@ TEST_F(Serve, DescribesEveryQuestion) {
     if (!methods.contains("get")) continue;
     const Heard odd = served.get(path + "?no_such_thing=1");
     EXPECT_EQ(odd.status, 422) << path << " is described and not answered";
-    std::string known;
-    for (const json& p : methods.at("get").at("parameters")) known = p.at("name");
-    EXPECT_FALSE(known.empty()) << path;
   }
 }
 

@@ -56,12 +56,13 @@ export async function answer(name: string, path: string, use: (a: any, at: numbe
 }
 
 function listOfRound(a: any, at: number): void {
-  const items: { urgent?: boolean; what: string; why?: string }[] = [];
-  for (const kind of ["urgent", "oddities", "due"])
-    for (const t of Array.isArray(a[kind]) ? a[kind] : [])
-      items.push({ urgent: kind === "urgent", what: t.what ?? t.task ?? t.words ?? t.name ?? "", why: t.why ?? t.reason ?? t.action });
+  const told = (what: string) => a.urgent.some((u: { what: string; reason: string }) => u.what.includes(what) || u.reason.includes(what));
+  const odd = a.oddities.filter((o: { what: string }) => !told(o.what));  // what cannot wait is not told twice
+  const items: { urgent: boolean; what: string; reason?: string; action?: string }[] =
+    [...a.urgent.map((u: object) => ({ ...u, urgent: true })), ...odd, ...a.due];
   const list = $("round");
-  list.replaceChildren(...items.slice(0, 8).map((t) => h("li", { class: t.urgent ? "urgent" : "" }, h("strong", {}, t.what), t.why ? `: ${t.why}` : "")));
+  list.replaceChildren(...items.slice(0, 8).map((t) => h("li", { class: t.urgent ? "urgent" : "" }, h("strong", {}, t.what), t.reason ? `: ${t.reason}` : "",
+    t.action ? h("p", { class: "hint" }, t.action) : "")));
   if (!items.length) list.append(h("li", {}, W.nothingDue));
   $("round-at").textContent = W.asOf(new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" }));
 }

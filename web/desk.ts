@@ -53,7 +53,7 @@ function seriesOf(a: any, vessel: string, word: "temperature" | "dissolved_oxyge
 }
 function chart(part: HTMLElement, a: any, vessel: string, word: "temperature" | "dissolved_oxygen" | "pH" | "ammonia"): void {
   const s = seriesOf(a, vessel, word);
-  const f = (v: number | null) => v === null || v === undefined ? "–" : v.toFixed(word === "pH" || word === "ammonia" ? 2 : 1);
+  const f = (v: number | null) => v === null || v === undefined ? "–" : v.toFixed(word === "pH" || word === "ammonia" ? 2 : 1).replace(/^-(?=[0.]+$)/, "");
   const rows = a.dates.map((d: string, i: number) => [d, f(s.low[i]), f(s.high[i])]);
   const at = (list: (number | null)[], least: boolean) => list.reduce<number>((best, v, i) => v !== null && (best < 0 || (least ? v < list[best]! : v > list[best]!)) ? i : best, -1);
   const lows = s.low.some((v) => v !== null) ? s.low : s.high, highs = s.high.some((v) => v !== null) ? s.high : s.low;

@@ -13,7 +13,7 @@ export function h<K extends keyof HTMLElementTagNameMap>(tag: K, with_: Record<s
 export const $ = (id: string) => document.getElementById(id)!;
 /// A window over the page; Escape closes it.
 export function dialog(title: string, ...children: Child[]): HTMLDialogElement {
-  const d = h("dialog", { "aria-label": title }, h("h2", {}, title), ...children);
+  const d = h("dialog", { "aria-label": title }, h("h2", { tabindex: "-1", autofocus: true }, title), ...children);  // it opens at its top, whatever key stands below
   d.addEventListener("close", () => d.remove());
   document.body.append(d);
   d.showModal();

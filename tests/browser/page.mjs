@@ -31,7 +31,7 @@ const site = () => `http://127.0.0.1:${port}`;
 const entries = async () => ((await (await fetch(`${site()}/api/record?all=true`)).json()).entries ?? []).map((e) => e.words);
 const count = async (words) => (await entries()).filter((w) => w.startsWith(words)).length;
 
-async function until(what, holds, seconds = 30) {
+async function until(what, holds, seconds = 120) {
   for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
   assert.fail(`${what}: not within ${seconds} s`);
 }
@@ -43,7 +43,7 @@ async function opened(width, colorScheme) {
   const context = await browser.newContext({ viewport: { width, height: width < 500 ? 844 : 900 }, colorScheme });
   const page = await context.newPage();
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|status of 503/.test(m.text())) faults.push(`console: ${m.text()}`); });
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(site())) faults.push(`asks elsewhere: ${r.url()}`); });
   return page;
 }
@@ -116,6 +116,8 @@ await test("without the server the page opens, keeps notes and helps in an emerg
   assert.match(said, /tank\.nursery/);
   assert.match(said, /\d h \d\d min \d\d s/);
   assert.match(said, /give no feed/i);
+  const time = await phone.locator("dialog .count").first().boundingBox();
+  assert.ok(time.y > 0 && time.y < 700, `the time left stands at ${time.y} px, out of sight`);
   await soundLooks(phone);
   await picture(phone, "emergency-390-light");
   await button(phone, "It is over").click();
@@ -136,7 +138,7 @@ await test("shows what is noted as words only, however it is written", async () 
   await phone.locator("dialog textarea").fill(nasty);
   await button(phone, "Keep").click();
   await until("said back", async () => (await line(phone)).includes("<img src=x"));
-  await phone.goto(`${site()}/#desk`);
+  await phone.goto(`${site()}/#desk`, { waitUntil: "commit" });
   await until("in the list", async () => (await phone.locator("main").textContent()).includes("onerror=alert(1)"));
   assert.equal(await phone.locator("main img[src=x]").count(), 0);
   assert.doesNotMatch(await phone.title(), /broken/);
@@ -145,7 +147,7 @@ await test("shows what is noted as words only, however it is written", async () 
 for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   await test(`the desk at ${width} px, ${scheme}: drawing, charts with their numbers, a record to search`, async () => {
     const page = await opened(width, scheme);
-    await page.goto(`${site()}/#desk`);
+    await page.goto(`${site()}/#desk`, { waitUntil: "commit" });
     await until("charts", async () => (await page.locator(".chart canvas").count()) >= 2);
     await until("the drawing", () => page.locator("img.drawing").first().evaluate((i) => i.complete && i.naturalWidth > 0));
     await page.locator("details summary").first().click();
