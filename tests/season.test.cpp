@@ -14,6 +14,7 @@ class Season : public ::testing::Test {
   model::Loop loop = tests::read_loop("examples/first-loop/loop.toml");
   SeasonRequest request{{2026, 3, 10}, 35};
   std::vector<model::Weather> years = weathers(3);
+  Season() { request.drawn = false; }
 
   std::vector<model::Weather> weathers(int count) const {
     std::vector<model::Weather> all;
@@ -45,6 +46,18 @@ TEST_F(Season, IsTheSameEveryTimeAndCountsTheSingleYears) {
   EXPECT_LE(a.warmest[0].high, warmest);
   EXPECT_GE(a.warmest[0].high, a.warmest[0].middle);
   EXPECT_GE(a.warmest[0].middle, a.warmest[0].low);
+}
+
+TEST_F(Season, WhatNobodyKnowsIsDrawnBesideTheWeather) {
+  const SeasonAnswer alone = season(loop, weathers(8), request);
+  request.drawn = true;
+  const SeasonAnswer drawn = season(loop, weathers(8), request), again = season(loop, weathers(8), request);
+  EXPECT_EQ(tell::season_json(drawn), tell::season_json(again));
+  EXPECT_TRUE(alone.drawn.empty());
+  EXPECT_GE(drawn.drawn.size(), 5u);
+  for (const Drawn& d : drawn.drawn) EXPECT_FALSE(d.name.starts_with("the air of days")) << "the years have it";
+  const auto width = [](const SeasonAnswer& a) { return a.fish[0].mass_at_end.high - a.fish[0].mass_at_end.low; };
+  EXPECT_GT(width(drawn), width(alone));
 }
 
 TEST_F(Season, DeedsKeepTheBooksClosed) {

@@ -108,6 +108,11 @@ struct OwedMost {
   std::vector<Owed> to;
 };
 
+/// One thing that was drawn anew in each run.
+struct Drawn {
+  std::string name, width, source;
+};
+
 /// Runs with everything that is not known drawn anew, each from its own range.
 struct Bands {
   int members = 0;  ///< that finished
@@ -118,9 +123,6 @@ struct Bands {
   std::vector<Crossing> crossings;
   std::vector<OwedMost> owed;
   double uncertainty = 0.0;  ///< of each correlation: its spread when there is none
-  struct Drawn {
-    std::string name, width, source;
-  };
   std::vector<Drawn> drawn;
 };
 

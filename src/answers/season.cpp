@@ -8,6 +8,7 @@
 
 #include "answers/check.h"
 #include "answers/judge/water_limits.h"
+#include "answers/priors.h"
 #include "base/words/quantities.h"
 
 namespace leat::answers {
@@ -42,14 +43,19 @@ SeasonDate dates_of(const std::vector<std::optional<int>>& days, CivilDate first
 }
 
 /// Years in parallel; each thread takes the next one that nobody has taken, and puts it in its own place.
-Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const SeasonRequest& request) {
+Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const std::vector<Prior>& priors,
+                const SeasonRequest& request) {
   Years years(weathers.size());
+  const auto draws = stratified_draws(weathers.size(), priors.size(), request.seed);
   std::atomic<std::size_t> next{0};
   const auto work = [&] {
     for (std::size_t y = next++; y < weathers.size(); y = next++) {
       AheadRequest one{request.first, request.days, false, {}, true};
       if (request.base_dosed) one.hold_alkalinity = 1.5 * loop.limits.alkalinity_low;
-      years[y] = ahead(loop, weathers[y], one);
+      Loop member = loop;
+      Weather air = weathers[y];
+      for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(draws[y][p], member, air);
+      years[y] = ahead(member, air, one);
     }
   };
   std::vector<std::thread> threads;
@@ -241,7 +247,10 @@ SeasonAnswer season(const Loop& loop, const std::vector<Weather>& weathers, cons
   a.first = request.first;
   a.days = request.days;
   a.assumptions = loop.assumptions;
-  Years years = run_years(loop, weathers, request);
+  // The weather is what differs from year to year: only what is not known of the loop is drawn.
+  const std::vector<Prior> priors = request.drawn ? priors_of(loop, Weather{}) : std::vector<Prior>{};
+  for (const Prior& prior : priors) a.drawn.push_back({prior.name, prior.width, prior.source});
+  Years years = run_years(loop, weathers, priors, request);
   for (const AheadAnswer& y : years)
     if (!y.finished || y.dates.empty()) {
       ++a.stopped;

@@ -66,6 +66,7 @@ struct SeasonAnswer {
   std::vector<SeasonShortage> shortages;
   SeasonBill bill;
   std::vector<model::Assumption> assumptions;
+  std::vector<Drawn> drawn;  ///< anew in each year, beside its weather
   double seconds = 0.0;
 };
 
@@ -73,6 +74,8 @@ struct SeasonRequest {
   CivilDate first;
   int days = 182;
   Mass<> size{0.250};      ///< of a fish to eat
+  bool drawn = true;       ///< what nobody knows of the loop differs from year to year as well
+  std::uint64_t seed = 1;  ///< of those draws
   bool base_dosed = true;  ///< the keeper holds the alkalinity half above its limit
 };
 

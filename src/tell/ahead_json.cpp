@@ -76,7 +76,7 @@ ordered_json bands_json(const answers::AheadAnswer& a, Writer& w) {
     j["owes_most_to"].push_back(std::move(line));
   }
   j["uncertainty"] = b.uncertainty;
-  for (const auto& d : b.drawn) j["drawn"].push_back({{"thing", d.name}, {"width", d.width}, {"source", d.source}});
+  j["drawn"] = drawn_json(b.drawn);
   return j;
 }
 

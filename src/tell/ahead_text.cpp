@@ -238,7 +238,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
                              : "One run with middle values: take each number as rough; --members 40 draws bands.");
   out += "Not in it: what happens within one cycle of siphons and timers, sudden deaths of algae, illness.\n\n";
   out += assumptions_text(a.assumptions, with_assumptions);
-  return a.bands && with_assumptions ? out + drawn_text(*a.bands) : out;
+  return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn) : out;
 }
 
 std::string ahead_csv(const AheadAnswer& a) {

@@ -86,9 +86,9 @@ std::string bands_text(const AheadAnswer& a) {
   return out + owed(b);
 }
 
-std::string drawn_text(const Bands& b) {
+std::string drawn_text(const std::vector<answers::Drawn>& drawn) {
   std::string out = "\nDrawn anew in each run:\n";
-  for (const Bands::Drawn& d : b.drawn)
+  for (const answers::Drawn& d : drawn)
     out += wrapped(fmt::format("  {}: {}; {}", d.name, d.width, d.source), 100, "    ");
   return out;
 }

@@ -12,6 +12,6 @@ std::string spread_text(std::string_view word, const answers::Spread& s);
 /// How sure a run is: bands of each tank day by day, chances to cross a limit, what they owe most to.
 std::string bands_text(const answers::AheadAnswer& answer);
 /// What was drawn, each with its width and source.
-std::string drawn_text(const answers::Bands& bands);
+std::string drawn_text(const std::vector<answers::Drawn>& drawn);
 
 }  // namespace leat::tell

@@ -10,6 +10,12 @@ ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread
   return {{"low", w.value(word, s.low)}, {"middle", w.value(word, s.middle)}, {"high", w.value(word, s.high)}};
 }
 
+ordered_json drawn_json(const std::vector<answers::Drawn>& drawn) {
+  ordered_json j = ordered_json::array();
+  for (const auto& d : drawn) j.push_back({{"thing", d.name}, {"width", d.width}, {"source", d.source}});
+  return j;
+}
+
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w) {
   ordered_json all = ordered_json::array();
   for (const answers::Finding& f : findings) {

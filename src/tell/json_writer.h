@@ -3,8 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "answers/ahead.h"
 #include "answers/drawdown.h"
-#include "answers/finding.h"
 #include "answers/spread.h"
 #include "base/words/quantities.h"
 #include "model/loop/loop.h"
@@ -32,6 +32,7 @@ class Writer {
 };
 
 ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread& s);
+ordered_json drawn_json(const std::vector<answers::Drawn>& drawn);
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w);
 ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
 /// An entry of the record, fields that are empty left out.

@@ -83,6 +83,7 @@ std::string season_json(const answers::SeasonAnswer& a) {
   if (a.bill.priced)
     j["cost"] = {
         {"currency", a.currency}, {"low", a.bill.cost.low}, {"middle", a.bill.cost.middle}, {"high", a.bill.cost.high}};
+  j["drawn"] = drawn_json(a.drawn);
   j["assumptions"] = assumptions_json(a.assumptions);
   j["units"] = w.units();
   return written(j);

@@ -136,11 +136,13 @@ std::string season_text(const SeasonAnswer& a, bool with_assumptions) {
         wrapped(fmt::format("{} more years could not be run to their end: {}.", a.stopped, a.why_stopped), 100, "  ");
   out += risks(a) + water(a) + life(a) + shortages(a) + bill(a);
   out += wrapped(
-      "The years differ in their weather alone; what is not known of the loop has its middle value in all of them, so "
-      "the spread is too narrow. Nobody sells or loses fish in it. Fish of one kind grow by the same law; "
+      "The years differ in their weather and in what nobody knows of the loop, drawn anew for each; what you said of "
+      "it "
+      "is the same in all. Nobody sells or loses fish in it. Fish of one kind grow by the same law; "
       "compare with your own weighings after a month.",
       100, "  ");
-  return out + "\n" + assumptions_text(a.assumptions, with_assumptions);
+  out += "\n" + assumptions_text(a.assumptions, with_assumptions);
+  return a.drawn.empty() || !with_assumptions ? out : out + drawn_text(a.drawn);
 }
 
 }  // namespace leat::tell

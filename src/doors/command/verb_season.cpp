@@ -35,6 +35,7 @@ int verb_season(const SeasonFlags& flags) {
   request.first = years.first;
   request.days = asked.days;
   request.base_dosed = !flags.no_base;
+  request.seed = flags.ahead.seed;
   const answers::SeasonAnswer answer = answers::season(*loop, years.years, request);
   fmt::print("{}", asked.json ? tell::season_json(answer) : tell::season_text(answer, asked.assumptions));
   if (answer.seconds > 2.0 && isatty(STDERR_FILENO))
