@@ -33,10 +33,10 @@ export async function emergency(note: (words: string) => void): Promise<void> {
   if (since === undefined) return;
   const ago = [0, 30, 120, 120][since];
   note(since === 3 ? `${said[which]}, since when is not known` : since ? `${said[which]} ${ago} min ago` : said[which]);
-  await show(stories[which], Date.now() - ago * 60000, since === 3);
+  await show(stories[which], Date.now() - ago * 60000, since === 3, note);
 }
 
-async function show(story: string, began: number, unknown: boolean): Promise<void> {
+async function show(story: string, began: number, unknown: boolean, note: (words: string) => void): Promise<void> {
   const [table, outage, feed] = await Promise.all([keptAnswer("emergency"), keptAnswer("outage"), keptAnswer("feed")]);
   const parts: (HTMLElement | string)[] = [];
   const ticks: (() => void)[] = [];
@@ -66,7 +66,8 @@ async function show(story: string, began: number, unknown: boolean): Promise<voi
   else for (const line of W.general[story]) steps.append(h("li", {}, line));
   const d = dialog(`${W.emergency}: ${story === "power" ? W.power : story === "gasping" ? W.gasping : W.flooding}`,
     h("p", { class: "caution" }, W.caution), ...parts, h("h3", {}, W.doNow), steps,
-    h("div", { class: "row" }, h("button", { class: "main", onclick: () => d.close() }, W.over)));
+    h("div", { class: "row" }, h("button", { onclick: () => d.close() }, W.close),
+      story === "power" && h("button", { class: "main", onclick: () => { d.close(); note("power back on"); } }, W.over)));
   const tick = () => { for (const t of ticks) t(); };
   tick();
   const timer = setInterval(tick, 1000);

@@ -24,7 +24,7 @@ export const W = {
   tableAge: (age: string) => `Worked out ${age} for this loop, before this happened.`,
   noTable: "No table is kept on this phone yet: open the page once with a connection. The steps below hold for any loop.",
   taken: (t: string, state: string) => `For ${t} °C and fish that are ${state}.`,
-  over: "It is over", notedAs: "Noted as",
+  over: "Power is back", notedAs: "Noted as",
   general: {
     power: ["Give no feed.", "Start battery air, if you have it: the stone in the tank, the battery dry and away from water.",
       "Scoop water from the tank and pour it back from knee height, 20 buckets an hour, from the moment fish come up.",

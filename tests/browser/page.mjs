@@ -120,12 +120,12 @@ await test("without the server the page opens, keeps notes and helps in an emerg
   assert.ok(time.y > 0 && time.y < 700, `the time left stands at ${time.y} px, out of sight`);
   await soundLooks(phone);
   await picture(phone, "emergency-390-light");
-  await button(phone, "It is over").click();
+  await button(phone, "Power is back").click();
 });
 
 await test("what waited is sent once when the server is back", async () => {
   await start();
-  await until("sent", async () => (await count("2 died")) + (await count("died 2")) + (await count("2 dead")) === 1 && (await count("power off")) === 1);
+  await until("sent", async () => (await count("2 died")) + (await count("died 2")) + (await count("2 dead")) === 1 && (await count("power off")) === 1 && (await count("power on")) === 1);
   await until("told", async () => /All notes are sent/.test(await phone.locator("#net").textContent()));
   await phone.reload();
   await new Promise((r) => setTimeout(r, 1500));
