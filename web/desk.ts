@@ -47,14 +47,17 @@ function loadCharts(): Promise<void> {
 function seriesOf(a: any, vessel: string, word: "temperature" | "dissolved_oxygen" | "pH" | "ammonia"): Series {
   const rows = a.vessels[vessel];
   const end = (r: any, e: "low" | "high") => { const v = r[word]?.[e] ?? (typeof r[word] === "number" ? r[word] : undefined); return v === undefined ? null : v.value ?? v; };
-  return { label: W[word], unit: a.units[word] === "degC" ? W.degC : a.units[word] ?? "",
+  const days: any[] | undefined = a.bands?.tanks?.[vessel];
+  const edges = { temperature: ["coldest", "warmest"], dissolved_oxygen: ["least_oxygen", "least_oxygen"], ammonia: ["ammonia", "ammonia"], pH: undefined }[word];
+  const band = days && edges ? { name: W.band, low: days.map((d) => d[edges[0]!].low), high: days.map((d) => d[edges[1]!].high) } : undefined;
+  return { ...(band ? { band } : {}), label: W[word], unit: a.units[word] === "degC" ? W.degC : a.units[word] ?? "",
     days: a.dates.map((d: string) => Date.parse(`${d}T00:00:00Z`) / 1000),
     low: rows.map((r: any) => end(r, "low")), high: rows.map((r: any) => end(r, "high")) };
 }
 function chart(part: HTMLElement, a: any, vessel: string, word: "temperature" | "dissolved_oxygen" | "pH" | "ammonia"): void {
   const s = seriesOf(a, vessel, word);
   const f = (v: number | null) => v === null || v === undefined ? "–" : v.toFixed(word === "pH" || word === "ammonia" ? 2 : 1).replace(/^-(?=[0.]+$)/, "");
-  const rows = a.dates.map((d: string, i: number) => [d, f(s.low[i]), f(s.high[i])]);
+  const rows = a.dates.map((d: string, i: number) => [d, f(s.low[i]), f(s.high[i]), ...(s.band ? [`${f(s.band.low[i])} – ${f(s.band.high[i])}`] : [])]);
   const at = (list: (number | null)[], least: boolean) => list.reduce<number>((best, v, i) => v !== null && (best < 0 || (least ? v < list[best]! : v > list[best]!)) ? i : best, -1);
   const lows = s.low.some((v) => v !== null) ? s.low : s.high, highs = s.high.some((v) => v !== null) ? s.high : s.low;
   const lo = at(lows, true), hi = at(highs, false);
@@ -62,8 +65,8 @@ function chart(part: HTMLElement, a: any, vessel: string, word: "temperature" | 
   const canvas = h("div", { class: "chart", role: "img", "aria-label": W.chartOf(name) });
   part.append(h("h3", {}, name), canvas,
     h("p", {}, W.summary(name, f(lows[lo]), a.dates[lo], f(highs[hi]), a.dates[hi], s.unit)),
-    h("details", {}, h("summary", {}, W.table), table(W.chartOf(name), [W.day, `${W.low} ${s.unit}`, `${W.high} ${s.unit}`], rows),
-      h("button", { onclick: () => save(`${vessel}-${word}.csv`, new Blob([[`date,low ${s.unit},high ${s.unit}`, ...rows.map((r: string[]) => r.join(","))].join("\n") + "\n"], { type: "text/csv" })) }, W.saveCsv),
+    h("details", {}, h("summary", {}, W.table), table(W.chartOf(name), [W.day, `${W.low} ${s.unit}`, `${W.high} ${s.unit}`, ...(s.band ? [`${W.band} ${s.unit}`] : [])], rows),
+      h("button", { onclick: () => save(`${vessel}-${word}.csv`, new Blob([[`date,low ${s.unit},high ${s.unit}${s.band ? `,${W.band}` : ""}`, ...rows.map((r: string[]) => r.join(","))].join("\n") + "\n"], { type: "text/csv" })) }, W.saveCsv),
       h("button", { onclick: () => canvas.querySelector("canvas")?.toBlob((b) => b && save(`${vessel}-${word}.png`, b)) }, W.savePng)));
   void loadCharts().then(() => (window as any).leatDraw(canvas, s));
 }
@@ -96,6 +99,8 @@ export function desk(main: HTMLElement): void {
     const box = h("div", {});
     const tank = Object.keys(a.vessels).find((v) => v.startsWith("tank.")) ?? Object.keys(a.vessels)[0];
     box.append(...findings(a.findings));
+    if (a.bands) box.append(h("p", {}, W.sure(a.bands.members)), h("ul", { class: "plain" }, ...a.bands.crossings.map((c: any) =>
+      h("li", {}, W.crossing(c.path, c.statement.replaceAll("_", " "), c.members, a.bands.members)))));
     setTimeout(() => { for (const word of ["temperature", "dissolved_oxygen", "pH", "ammonia"] as const) chart(box, a, tank, word); });
     return [box];
   });

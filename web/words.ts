@@ -45,7 +45,9 @@ export const W = {
   chartOf: (w: string) => `${w}, lowest and highest of each day`, saveCsv: "Save as CSV", savePng: "Save as picture", table: "The numbers",
   summary: (w: string, lo: string, loDay: string, hi: string, hiDay: string, u: string) =>
     `${w}: lowest ${lo} ${u} on ${loDay}, highest ${hi} ${u} on ${hiDay}.`,
-  day: "day", vessel: "vessel", low: "lowest", high: "highest",
+  day: "day", vessel: "vessel", low: "lowest", high: "highest", band: "5 to 95 %",
+  sure: (n: number) => `The shaded band holds nine of ten of ${n} runs with what nobody knows drawn anew.`,
+  crossing: (path: string, statement: string, n: number, all: number) => `${path}: that ${statement} fails in ${n} of ${all} runs.`,
   search: "Search the record", searchHint: "a word, such as fed, or a place", correct: "Correct", instead: "What should stand there?",
   why: "Why?", typedWrong: "typed wrong", emptyRecord: "Nothing of that is in the record.",
   temperature: "Temperature", dissolved_oxygen: "Oxygen", ammonia: "Ammonia", pH: "pH",

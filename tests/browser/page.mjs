@@ -43,7 +43,7 @@ async function opened(width, colorScheme) {
   const context = await browser.newContext({ viewport: { width, height: width < 500 ? 844 : 900 }, colorScheme });
   const page = await context.newPage();
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|status of 503/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|status of 503/.test(m.text())) faults.push(`console: ${m.text()}`); });
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(site())) faults.push(`asks elsewhere: ${r.url()}`); });
   return page;
 }
