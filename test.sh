@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds, and runs every test; --asan and --tsan once more under the sanitizers, --long the
-# fuzzers, five minutes each (LEAT_FUZZ_SECONDS), and 10,000 random loops with 1,000 random lives. Ends with a line that counts them.
+# fuzzers, five minutes each (LEAT_FUZZ_SECONDS), ten million random waters, 10,000 random loops and 1,000 random lives. Ends with a line that counts them.
 set -uo pipefail
 cd "$(dirname "$0")"
 tools/install_packages.sh build test || exit 1
@@ -41,7 +41,7 @@ fuzz() {
   done
 }
 
-# random: many random loops and lives, in two halves of their own seeds (LEAT_LONG_LOOPS, LEAT_LONG_LIVES).
+# random: ten million waters, and many random loops and lives, in two halves of their own seeds (LEAT_LONG_LOOPS, LEAT_LONG_LIVES).
 random() {
   local loops=$((${LEAT_LONG_LOOPS:-10000} / 2)) lives=$((${LEAT_LONG_LIVES:-1000} / 2)) half pids=()
   for half in 1 2; do
@@ -49,6 +49,8 @@ random() {
       build/release/test_random --gtest_filter='RandomLoops*:RandomLives*' >"build/release/random-$half.txt" 2>&1 &
     pids+=($!)
   done
+  LEAT_RANDOM_WATERS=10000000 build/release/test_science --gtest_filter='Acidity.FindsTheRoot*' >build/release/waters.txt 2>&1 \
+    && passed=$((passed + 1)) || failed=$((failed + 1))
   for half in 1 2; do
     if wait "${pids[$((half - 1))]}"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
     grep -aE '^# |^ |loops \(|lives' "build/release/random-$half.txt"

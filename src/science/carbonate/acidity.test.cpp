@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <limits>
 #include <random>
 
@@ -46,11 +47,14 @@ acid_base::Root search(const Waters::Water& w, double guess) {
       guess, 1e-9, 1e-8);
 }
 
+/// LEAT_RANDOM_WATERS: how many (240,000).
 TEST(Acidity, FindsTheRootOfAnyWaterFromAnyGuess) {
+  const char* asked = std::getenv("LEAT_RANDOM_WATERS");
+  const int count = asked ? std::atoi(asked) : 240000;
   Waters waters;
   int most = 0, outside = 0;
   double worst_apart = 0.0, worst_left = 0.0;
-  for (int i = 0; i < 240000; ++i) {
+  for (int i = 0; i < count; ++i) {
     const Waters::Water w = waters.next(i % 2 == 0);
     const acid_base::Root root = search(w, waters.between(-2, 16));
     const double a = acidity_closed(w.k, w.totals, waters.between(-2, 16)).si();
@@ -67,7 +71,7 @@ TEST(Acidity, FindsTheRootOfAnyWaterFromAnyGuess) {
   EXPECT_LE(most, 60);
   EXPECT_LT(worst_apart, 1e-9);
   EXPECT_LT(worst_left, 1e-9);  // eq/m3, that is 1e-12 eq/L
-  EXPECT_LT(outside, 2000);
+  EXPECT_LT(outside, count / 120);
 }
 
 TEST(Acidity, IsWithinItsBracketsEndWhenNoRootIs) {
