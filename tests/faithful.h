@@ -23,7 +23,17 @@ struct Noted {
   std::string instrument{};
 };
 
+/// How a grower keeps it, and how far the loop is from its description.
+struct Habits {
+  double shade = 0.15;       ///< more than described, of all vessels
+  double shelter = 1.3;      ///< times the wind that is described
+  double thermometer = 0.1;  ///< spread of a reading, K
+  double skips = 0.0;        ///< share of the rounds that are not noted
+  bool notes_air = true;
+};
+
 class Faithful {
+  Habits habits_;
   model::Loop truth_;
   model::Weather weather_;
   model::Plumbing plumbing_{truth_};
@@ -33,9 +43,15 @@ class Faithful {
   model::Trajectory run_;
   mutable std::mt19937_64 random_;
 
-  static model::Loop slightly_other(model::Loop loop) {
-    loop.site.wind_shelter *= 1.3;
-    for (model::Vessel& v : loop.vessels) v.shade = std::min(1.0, v.shade + 0.15);
+  static model::Loop read(const std::string& text) {
+    Problems problems;
+    model::Loop loop = model::make_loop(model::read_description(text, "loop.toml", problems), problems);
+    EXPECT_TRUE(problems.empty()) << problems.text();
+    return loop;
+  }
+  static model::Loop slightly_other(model::Loop loop, const Habits& habits) {
+    loop.site.wind_shelter = std::min(1.0, loop.site.wind_shelter * habits.shelter);
+    for (model::Vessel& v : loop.vessels) v.shade = std::clamp(v.shade + habits.shade, 0.0, 1.0);
     return loop;
   }
   static model::Weather weather_of(const model::Loop& loop, CivilDate first, int days) {
@@ -57,13 +73,31 @@ class Faithful {
   int days;
   std::vector<Noted> noted;
 
-  Faithful(CivilDate first_day, int how_many, std::uint64_t seed,
-           const std::string& file = "examples/first-loop/loop.toml")
-      : truth_(slightly_other(read_loop(file))),
+  /// The loop of the examples.
+  static std::string first_loop() { return slurp(std::string(LEAT_ROOT) + "/examples/first-loop/loop.toml"); }
+  /// The same without beds to take nitrogen, so that its books show.
+  static std::string without_plants(int fish, const std::string& nitrate) {
+    std::string text = first_loop();
+    const std::size_t from = text.find("[planting.lettuce]"), to = text.find("[water]");
+    text.erase(from, to - from);
+    const auto put = [&text](const std::string& what, const std::string& instead) {
+      const std::size_t at = text.find(what);
+      ASSERT_NE(at, std::string::npos) << what;
+      text.replace(at, what.size(), instead);
+    };
+    put("count = 60", fmt::format("count = {}", fish));
+    put("18 mg/L as N", nitrate + " as N");
+    return text;
+  }
+
+  Faithful(CivilDate first_day, int how_many, std::uint64_t seed, const std::string& loop_text = first_loop(),
+           Habits habits = {})
+      : habits_(habits),
+        truth_(slightly_other(read(loop_text), habits)),
         weather_(weather_of(truth_, first_day, how_many)),
         random_(seed),
-        described(read_loop(file)),
-        text(slurp(std::string(LEAT_ROOT) + "/" + file)),
+        described(read(loop_text)),
+        text(loop_text),
         first(first_day),
         days(how_many) {
     model::RunOptions options;
@@ -139,7 +173,9 @@ class Faithful {
  private:
   static constexpr double kOffset = 0.4;  ///< of the thermometer
 
-  double shown(double celsius) const { return std::round(10.0 * (celsius + kOffset + normal(0.1))) / 10.0; }
+  double shown(double celsius) const {
+    return std::round(10.0 * (celsius + kOffset + normal(habits_.thermometer))) / 10.0;
+  }
   /// A colour chart: the nearest step to what is there, seen with an error of a fifth of it.
   double on_chart(double value, std::initializer_list<double> steps) const {
     const double seen = std::max(0.0, value * (1.0 + normal(0.2)));
@@ -210,11 +246,13 @@ class Faithful {
     note(at(day, 15.0), fmt::format("lid {:.0f} cm", 45.0 + normal(3.0)));
   }
 
+  bool skipped() const { return std::uniform_real_distribution<double>(0.0, 1.0)(random_) < habits_.skips; }
+
   void note_day(int day) {
     const double minutes = std::abs(normal(0.2));
-    look_at_thermometer(at(day, 7.2 + minutes), day == 0 ? at(0, 0.0) : at(day - 1, 17.5));
-    look_at_thermometer(at(day, 17.5), at(day, 7.2 + minutes));
-    note_air(day);
+    if (!skipped()) look_at_thermometer(at(day, 7.2 + minutes), day == 0 ? at(0, 0.0) : at(day - 1, 17.5));
+    if (!skipped()) look_at_thermometer(at(day, 17.5), at(day, 7.2 + minutes));
+    if (habits_.notes_air) note_air(day);
     note_meals(day);
     note_top_up(day);
     note_base(day);
@@ -222,7 +260,8 @@ class Faithful {
     note(at(day, 7.3), fmt::format("sump level {:.1f} cm", 38.0 + normal(0.5)));
     note(at(day, 17.6), fmt::format("sump level {:.1f} cm", 36.5 + normal(0.5)));
     // 3 % in 117 days.
-    if (std::uniform_real_distribution<double>(0.0, 1.0)(random_) < 60.0 * 0.03 / 117.0) note(at(day, 7.25), "1 dead");
+    if (std::uniform_real_distribution<double>(0.0, 1.0)(random_) < described.fish[0].count * 0.03 / 117.0)
+      note(at(day, 7.25), "1 dead");
     if (day % 28 == 10) weigh(day);
   }
 

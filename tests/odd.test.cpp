@@ -52,6 +52,7 @@ struct Planted {
   double within;  ///< days
   std::function<void(Faithful&)> plant;
   int from = kDay0;
+  std::function<std::string()> loop = [] { return Faithful::first_loop(); };
 };
 
 double number_in(const std::string& phrase, const std::string& after) {
@@ -173,6 +174,26 @@ std::vector<Planted> planted() {
            r.note(r.at(d, 15.5), fmt::format("lid {:.0f} cm", 45.0 - 2.5 * (d - kDay0)));
          }
        }},
+      {"feed_not_noted", "nitrate_without_feed", 35.0,
+       [](Faithful& r) {
+         r.change(10, [](const tests::Noted& n) { return starts(n.phrase, "fed") ? "not fed" : n.phrase; });
+       },
+       10, [] { return Faithful::without_plants(24, "1 mg/L"); }},
+      {"nitrate_does_not_follow", "nitrogen_nowhere", 35.0,
+       [](Faithful& r) {
+         r.change(kDay0, [](const tests::Noted& n) { return starts(n.phrase, "no3") ? "no3 40 as NO3" : n.phrase; });
+       },
+       kDay0, [] { return Faithful::without_plants(24, "1 mg/L"); }},
+      {"nitrate_kit_stands_still", "kit_stands_still", 35.0,
+       [](Faithful& r) {
+         r.change(kDay0, [](const tests::Noted& n) { return starts(n.phrase, "no3") ? "no3 40 as NO3" : n.phrase; });
+       },
+       kDay0, [] { return Faithful::without_plants(24, "1 mg/L"); }},
+      {"base_not_noted", "hardness_stands_still", 28.0,
+       [](Faithful& r) {
+         r.change(kDay0, [](const tests::Noted& n) { return starts(n.phrase, "dosed") ? "" : n.phrase; });
+       },
+       kDay0, [] { return Faithful::without_plants(60, "2 mg/L"); }},
       {"carbon_dioxide", "carbon_dioxide", 1.0,
        [](Faithful& r) {
          r.note(r.at(kDay0, 8.0), "kh 7 drops");
@@ -185,7 +206,7 @@ class OddPlanted : public ::testing::TestWithParam<std::size_t> {};
 
 TEST_P(OddPlanted, IsToldInTime) {
   const Planted fault = planted()[GetParam()];
-  Faithful record({2015, 1, 20}, kDays, 1);
+  Faithful record({2015, 1, 20}, kDays, 1, fault.loop());
   fault.plant(record);
   const auto answer = looked_at(record);
   const auto days = seen_after(answer, record, fault.kind, fault.from);
@@ -228,6 +249,33 @@ TEST(OddFaithful, RingsAtMostOnceAMonth) {
       const auto answer = looked_at(record);
       EXPECT_LE(answer.all.size(), 3u) << first.text() << " seed " << seed << "\n" << told(answer.all, record);
     }
+}
+
+/// The same where no bed hides the nitrogen.
+TEST(OddFaithful, RingsAtMostOnceAMonthWithoutPlants) {
+  for (const int fish : {24, 60})
+    for (const std::uint64_t seed : {1u, 2u}) {
+      const Faithful record({2015, 1, 20}, kDays, seed, Faithful::without_plants(fish, "2 mg/L"));
+      const auto answer = looked_at(record);
+      EXPECT_LE(answer.all.size(), 3u) << fish << " fish, seed " << seed << "\n" << told(answer.all, record);
+    }
+}
+
+/// A third of the rounds missed, a poor thermometer, no air noted, and a loop that stands in far more or less sun than
+/// it is described.
+TEST(OddFaithful, RingsAtMostOnceAMonthForACarelessGrower) {
+  tests::Habits careless;
+  careless.thermometer = 0.3;
+  careless.skips = 0.33;
+  careless.notes_air = false;
+  for (const double shade : {-0.3, 0.4}) {
+    careless.shade = shade;
+    for (const CivilDate first : {CivilDate{2013, 9, 20}, CivilDate{2015, 1, 20}}) {
+      const Faithful record(first, kDays, 3, Faithful::first_loop(), careless);
+      const auto answer = looked_at(record);
+      EXPECT_LE(answer.all.size(), 3u) << first.text() << " shade " << shade << "\n" << told(answer.all, record);
+    }
+  }
 }
 
 }  // namespace

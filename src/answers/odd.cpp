@@ -51,6 +51,16 @@ void take_fish(const Loop& loop, learn::Expected& e) {
     e.protein = g.feed_protein;
   }
   if (e.fish > 0.0) e.mass_g /= e.fish;
+  for (int celsius = 0; celsius <= 32 && !loop.fish.empty(); ++celsius) {
+    double grams = 0.0;
+    for (FishGroup group : loop.fish) {
+      group.feed.reset();
+      const Ration r = ration_of(group, group.count * group.mass, Temperature<>::from_celsius(celsius),
+                                 Concentration<>(9.0 / 31.998));
+      grams += 1e3 * r.a_day.si();
+    }
+    e.ration.push_back(grams);
+  }
 }
 
 void take_weather(const Loop& loop, const Weather& weather, learn::Expected& e, OddAnswer& answer) {

@@ -35,6 +35,14 @@ double Warmth::steepest(Moment about, double hours) const {
   return most;
 }
 
+double Expected::ration_at(double celsius) const {
+  if (ration.empty()) return 1.0;
+  const double place = std::clamp(celsius, 0.0, static_cast<double>(ration.size() - 1));
+  const auto low = static_cast<std::size_t>(place), high = std::min(low + 1, ration.size() - 1);
+  const double share = place - static_cast<double>(low);
+  return ration[low] * (1.0 - share) + ration[high] * share;
+}
+
 const Warmth* Expected::warmth_of(const std::string& where) const {
   const std::string& place = where.empty() ? fish_tank : where;
   for (const Warmth& w : warmth)

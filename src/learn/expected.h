@@ -30,6 +30,7 @@ struct Expected {
   std::string fish_tank;            ///< path of the tank with the fish; empty: none, or several
   double fish = 0.0, mass_g = 0.0;  ///< by the loop file, at the record's start: how many, mean mass
   double protein = 0.45;            ///< of the feed
+  std::vector<double> ration;       ///< what they would take at 0, 1, 2 ... degC, g a day, all together
   double planted = 0.0;             ///< m2 with plants in them
   double source_alkalinity = 0.0;   ///< mg/L as CaCO3
   bool limestone = false;
@@ -41,6 +42,8 @@ struct Expected {
   std::optional<bool> warm_still_night{};  ///< the forecast of the coming night, if there is one
 
   const Warmth* warmth_of(const std::string& where) const;
+  /// Between whole degrees; 1 where nothing is known of their appetite.
+  double ration_at(double celsius) const;
   int day_index(Moment t) const { return static_cast<int>((t - start) / kDay); }
   double hour_of(Moment t) const { return clock.local(Instant{1e-3 * static_cast<double>(t)}).hour; }
   CivilDate date_of(Moment t) const { return clock.local(Instant{1e-3 * static_cast<double>(t)}).date; }

@@ -10,13 +10,16 @@ namespace {
 constexpr std::array kLowChart = {0.0, 0.25, 0.5, 1.0, 2.0, 4.0, 8.0};
 constexpr std::array kNitrateChart = {0.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0};
 
+/// More than anything that is read.
+constexpr double kOpen = 1e9;
+
 /// Half way to the colours beside it, in the numbers of the chart.
 template <std::size_t N>
 std::optional<Between> on_chart(const std::array<double, N>& chart, double typed) {
   for (std::size_t i = 0; i < N; ++i) {
     if (std::abs(chart[i] - typed) > 1e-9) continue;
     const double below = i == 0 ? typed : 0.5 * (chart[i - 1] + typed);
-    const double above = i + 1 == N ? 2.0 * typed : 0.5 * (typed + chart[i + 1]);
+    const double above = i + 1 == N ? kOpen : 0.5 * (typed + chart[i + 1]);  // the last colour stands for all beyond
     return Between{below, above};
   }
   return std::nullopt;

@@ -108,49 +108,52 @@ std::vector<Meal> meals_in(const History& history) {
   return meals;
 }
 
-/// Cold water takes appetite, and that is no riddle: under 7 degC, or 2 K colder than in the days before.
-bool cold_spell(const History& history, Moment at) {
-  double now = 0.0, before = 0.0, readings_now = 0.0, readings_before = 0.0;
+/// Mean of the readings of the day before; nothing without any.
+std::optional<double> warmth_before(const History& history, Moment at) {
+  double sum = 0.0, count = 0.0;
   for (const Reading& r : history.readings) {
-    if (r.what != "temperature" || r.at > at || at - r.at > 10 * kDay) continue;
-    const bool today = at - r.at <= kDay;
-    (today ? now : before) += r.value();
-    (today ? readings_now : readings_before) += 1.0;
+    if (r.what != "temperature" || r.at > at || at - r.at > kDay) continue;
+    sum += r.value();
+    count += 1.0;
   }
-  if (readings_now < 1.0) return false;
-  now /= readings_now;
-  return now < 7.0 || (readings_before > 0.0 && before / readings_before - now > 2.0);
+  return count > 0.0 ? std::optional(sum / count) : std::nullopt;
 }
 
+double median_of_last(const std::vector<double>& all, std::size_t n) {
+  std::vector<double> last(all.end() - static_cast<std::ptrdiff_t>(std::min(n, all.size())), all.end());
+  std::sort(last.begin(), last.end());
+  return last[last.size() / 2];
+}
+
+/// A meal counts by what the water's warmth lets them take: heat and cold take appetite, and that is no riddle. Where
+/// they would hardly eat, or nobody read the thermometer, nothing is said.
 void appetite(const History& history, const Expected& expected, std::vector<Oddity>& found) {
-  const std::vector<Meal> meals = meals_in(history);
-  int poor = 0;
+  double most = 0.0;
+  for (const double grams : expected.ration) most = std::max(most, grams);
+  std::vector<double> usual;  // over the ration at that warmth
+  std::vector<std::int64_t> poor;
   bool told = false;
-  std::vector<double> usual;
-  for (const Meal& m : meals) {
-    double middle = 0.0;
-    if (usual.size() >= 6) {
-      std::vector<double> last(usual.end() - 6, usual.end());
-      std::sort(last.begin(), last.end());
-      middle = last[3];
-    }
-    const bool little = (middle > 0.0 && m.grams < 0.6 * middle) || m.poor;
+  for (const Meal& m : meals_in(history)) {
+    const auto warm = warmth_before(history, m.at);
+    const double ration = warm ? expected.ration_at(*warm) : 0.0;
+    if (!m.poor && (!warm || ration < 0.4 * most)) continue;
+    const double middle = usual.size() >= 6 && ration > 0.0 ? median_of_last(usual, 8) * ration : 0.0;
+    const bool little = m.poor || (middle > 0.0 && m.grams < 0.5 * middle);
     if (!little || meant_to_fast(history, m.at)) {
-      usual.push_back(m.grams);
-      poor = 0;
+      if (ration > 0.0) usual.push_back(m.grams / ration);
+      poor.clear();
       told = false;
       continue;
     }
-    if (++poor < 2 || told) continue;
-    if (cold_spell(history, m.at)) continue;
+    poor.push_back(m.entry);
+    if (poor.size() < 2 || told) continue;
     told = true;
     Oddity o{"appetite", Weight::danger, expected.fish_tank, m.at, m.at};
     o.what = "two meals running they took little";
-    o.reason = middle > 0.0
-                   ? fmt::format("{:.0f} g, about {:.0f} g usually, and the water did not turn cold", m.grams, middle)
-                   : "as you noted";
+    o.reason = middle > 0.0 ? fmt::format("{:.0f} g, and about {:.0f} g is usual at this warmth", m.grams, middle)
+                            : "as you noted";
     o.action = "skip the next meal, look at gills and skin, read oxygen and ammonia";
-    o.rests_on = {m.entry};
+    o.rests_on = poor;
     found.push_back(std::move(o));
   }
 }

@@ -68,12 +68,15 @@ void slips_in(const Slip& slip, const std::string& where, const History& history
     if (before && r->value() > 0.0 && before->value() > 0.0) {
       const Between was = between(*before, step), is = between(*r, step);
       const Between may = can_be(*before, was, *r, history, expected);
-      const bool apart = is.high < was.low || is.low > was.high;
       const bool beyond = is.high < may.low || is.low > may.high;
-      const double width = 0.5 * (is.width() / std::max(1e-9, r->value()) + was.width() / before->value());
+      const double width =
+          0.5 * (std::min(2.0, is.width() / r->value()) + std::min(2.0, was.width() / before->value()));
       const bool fits = near_factor(r->value() / before->value(), slip.factor, width);
       const bool same_number =
           r->unit != before->unit && r->typed <= 1.6 * before->typed && before->typed <= 1.6 * r->typed;
+      // The last colour of a chart stands for all beyond it: there only the words tell.
+      const bool open = is.high > 1e8 && was.high > 1e8;
+      const bool apart = is.high < was.low || is.low > was.high || open;
       if ((apart && fits && same_number) || (beyond && fits && slip.what != "nitrite")) {
         Oddity o{"unit_slip", Weight::wrong_number, where, before->at, r->at};
         o.what = fmt::format("{} {:g} {} after {:g} {}", slip.what, r->typed, r->unit, before->typed, before->unit);
