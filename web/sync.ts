@@ -2,7 +2,7 @@
 import { dropNote, type Note, notes, putNote } from "./store";
 
 export let reachable = true;
-let busy = false;
+let running: Promise<void> | undefined;
 const hooks: (() => void)[] = [];
 export const onSync = (f: () => void) => { hooks.push(f); };
 const tell = () => { for (const f of hooks) f(); };
@@ -29,16 +29,19 @@ async function sendOne(n: Note): Promise<boolean> {
   }
   await dropNote(n.id!); return true;
 }
-export async function sync(): Promise<void> {
-  if (busy) return;
-  busy = true;
+/// Done when all that waits was tried; one that is under way already is waited for, so that an undo never overtakes it.
+export function sync(): Promise<void> {
+  running ??= sendAll().finally(() => { running = undefined; });
+  return running;
+}
+async function sendAll(): Promise<void> {
   try {
     for (let n = await first(); n; n = await first()) {
       if (!(await sendOne(n))) break;
       reachable = true; tell();
     }
     await tidy();
-  } catch { reachable = false; } finally { busy = false; tell(); }
+  } catch { reachable = false; } finally { tell(); }
 }
 async function first(): Promise<Note | undefined> {
   return (await notes()).find((n) => n.state === "waits");
