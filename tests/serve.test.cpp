@@ -1,7 +1,9 @@
 // The page's server from outside: it answers as the command line does, and only to its own page.
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "tests/served.h"
 #include "tests/yard.h"
@@ -94,6 +96,23 @@ TEST_F(Serve, UndoesANoteAndSaysSo) {
   const Heard undone = served.post("/api/record", json{{"correct", {std::to_string(number), "nothing"}}}.dump());
   EXPECT_EQ(undone.status, 200) << undone.body;
   for (const json& e : entries()) EXPECT_FALSE(holds(e.at("words").get<std::string>(), "2 dead")) << e;
+}
+
+TEST_F(Serve, StopsAQuestionOnlyForThePageThatAskedIt) {
+  const auto stop = [&](const std::string& page) {
+    return served.post("/api/stop", R"({"job": "long"})", "Leat-Page: " + page + "\r\n").status;
+  };
+  Heard answer;
+  std::thread asks([&] { answer = served.get("/api/season?years=200&job=long", "Leat-Page: one\r\n"); });
+  while (!holds(served.get("/api/jobs").body, "\"running\":true"))
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  EXPECT_EQ(stop("two"), 404);
+  EXPECT_EQ(served.post("/api/stop", R"({"job": "long"})").status, 404);
+  EXPECT_TRUE(holds(served.get("/api/jobs").body, "\"running\":true"));
+  EXPECT_EQ(stop("one"), 200);
+  asks.join();
+  EXPECT_EQ(answer.status, 503) << answer.body;
+  EXPECT_TRUE(holds(answer.body, "stopped"));
 }
 
 TEST_F(Serve, TakesNoWordsForAFlagOrACommand) {

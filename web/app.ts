@@ -1,4 +1,5 @@
 // The page: at the tank, at the desk, before buying.
+import { fetched } from "./ask";
 import { desk } from "./desk";
 import { $, dialog, h } from "./dom";
 import { emergency } from "./emergency";
@@ -46,7 +47,7 @@ export async function answer(name: string, path: string, use: (a: any, at: numbe
   const old = await keptAnswer(name);
   if (old) use(JSON.parse(old.text), old.at);
   try {
-    const r = await fetch(path, { cache: "no-store" });
+    const r = await fetched(path);
     setReachable(true);
     if (!r.ok) return;
     const text = await r.text();

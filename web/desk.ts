@@ -1,16 +1,9 @@
 // At the desk: the check, the drawing, the days ahead, the record. Shows answers; computes nothing.
+import { ask, post } from "./ask";
 import { dialog, h } from "./dom";
 import { askWords } from "./pads";
 import type { Series } from "./charts";
 import { W } from "./words";
-
-async function ask(path: string, init?: RequestInit): Promise<any> {
-  const r = await fetch(path, { cache: "no-store", ...init });
-  const body = await r.json();
-  if (!r.ok) throw new Error(body.problems);
-  return body;
-}
-const post = (path: string, body: unknown) => ask(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
 
 /// Fills a part of the page once its answer is there; says why when there is none.
 export async function fill(part: HTMLElement, path: string, show: (a: any) => (Node | string)[]): Promise<void> {

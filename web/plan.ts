@@ -1,4 +1,5 @@
 // Before buying: a plan in the words of the loop's file, beside the loop as it is.
+import { sent } from "./ask";
 import { findings, table } from "./desk";
 import { h } from "./dom";
 import { W } from "./words";
@@ -24,7 +25,7 @@ export function planView(main: HTMLElement): void {
   const compare = async () => {
     out.replaceChildren(h("p", {}, W.loading));
     try {
-      const r = await fetch("/api/compare", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ plan: text.value }) });
+      const r = await sent("/api/compare", { plan: text.value });
       const a = await r.json();
       out.replaceChildren(...(r.ok ? shown(a) : [h("pre", { class: "bad" }, a.problems)]));
     } catch { out.replaceChildren(h("p", { class: "bad" }, W.offline)); }

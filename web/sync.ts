@@ -1,4 +1,5 @@
 // Sends what waits, in order, one at a time. The server keeps each key once, so sending again does no harm.
+import { sent } from "./ask";
 import { dropNote, type Note, notes, putNote } from "./store";
 
 export let reachable = true;
@@ -7,13 +8,10 @@ const hooks: (() => void)[] = [];
 export const onSync = (f: () => void) => { hooks.push(f); };
 const tell = () => { for (const f of hooks) f(); };
 
-async function post(path: string, body: unknown): Promise<Response> {
-  return fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body), cache: "no-store" });
-}
 /// True when the note is done with, one way or the other; false when it must be tried later.
 async function sendOne(n: Note): Promise<boolean> {
   if (n.kind === "note") {
-    const r = await post("/api/note", { words: n.words, key: n.key, ago_s: Math.max(0, Math.round((Date.now() - n.made) / 1000)) });
+    const r = await sent("/api/note", { words: n.words, key: n.key, ago_s: Math.max(0, Math.round((Date.now() - n.made) / 1000)) });
     if (r.status === 422 || r.status === 400 || r.status === 413) {
       n.state = "refused"; n.said = (await r.json()).problems; await putNote(n); return true;
     }
@@ -24,7 +22,7 @@ async function sendOne(n: Note): Promise<boolean> {
     await putNote(n); return true;
   }
   for (const number of n.of ?? []) {
-    const r = await post("/api/record", { correct: [String(number), "nothing"], why: "undone" });
+    const r = await sent("/api/record", { correct: [String(number), "nothing"], why: "undone" });
     if (!r.ok && r.status !== 422) return false;  // 422: it was corrected already
   }
   await dropNote(n.id!); return true;
@@ -48,7 +46,7 @@ async function first(): Promise<Note | undefined> {
 }
 /// The last fifty that were sent stay, to be undone.
 async function tidy(): Promise<void> {
-  const sent = (await notes()).filter((n) => n.state === "sent" || n.state === "undone");
-  for (const n of sent.slice(0, Math.max(0, sent.length - 50))) await dropNote(n.id!);
+  const done = (await notes()).filter((n) => n.state === "sent" || n.state === "undone");
+  for (const n of done.slice(0, Math.max(0, done.length - 50))) await dropNote(n.id!);
 }
 export const setReachable = (r: boolean) => { reachable = r; };

@@ -10,6 +10,7 @@ namespace leat::doors {
 struct Run {
   int code = -1;  ///< exit code; -1 when it was stopped or could not start
   std::string out, err;
+  std::string could_not;  ///< why it was not even begun
   bool stopped = false, too_long = false, too_much = false;
   double seconds = 0.0;
 };

@@ -47,6 +47,7 @@ Reply reply_of(const Job& job) {
   if (run.stopped) return refused(503, "stopped");
   if (run.too_long) return refused(503, "this took longer than five minutes and was stopped; ask for less");
   if (run.too_much) return refused(503, "the answer was larger than 16 MB; ask for less");
+  if (!run.could_not.empty()) return refused(500, run.could_not);
   if (run.code < 0) return refused(500, "the answer broke off; the same question on the command line may say why");
   Reply reply{200, std::string(job.question.route->type), run.out, {}};
   if (run.code == 2 || run.out.empty()) reply = refused(422, run.err);

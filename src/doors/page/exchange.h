@@ -9,6 +9,7 @@ namespace leat::doors {
 
 struct Exchange {
   std::string method, path, body;
+  std::string client;  ///< which page asks, by the header Leat-Page; only the same may stop a question
   bool too_large = false, asked = false;
   std::shared_ptr<Job> job;
 };

@@ -120,7 +120,8 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
   } else if (x.path == "/api/stop" && x.method == "POST") {
     const auto values = values_of_body(x.body);
     const auto* said = std::get_if<Values>(&values);
-    const bool found = said && !said->empty() && said->front().first == "job" && work.stop(said->front().second, "");
+    const bool found =
+        said && !said->empty() && said->front().first == "job" && work.stop(said->front().second, x.client);
     reply = found ? Reply{200, "application/json", "{\"stopped\":true}\n", {}} : refused(404, "no such job is running");
   } else {
     return false;
@@ -141,6 +142,7 @@ MHD_Result Server::Inside::ask(MHD_Connection* c, Exchange& x, const Route& rout
   if (const auto* wrong = std::get_if<std::string>(&question)) return send(c, refused(422, *wrong));
   if (on_the_way >= static_cast<long>(kMostJobsAtOnce)) return send(c, refused(503, "too many questions wait already"));
   x.job = std::make_shared<Job>();
+  x.job->client = x.client;
   x.job->question = std::move(std::get<Question>(question));
   x.job->done = [this, c] {
     MHD_resume_connection(c);
@@ -160,6 +162,7 @@ MHD_Result Server::Inside::ask(MHD_Connection* c, Exchange& x, const Route& rout
 MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
   if (x.asked) return send(c, reply_of(*x.job));
   ++requests;
+  x.client = header_of(c, "Leat-Page").substr(0, 64);
   const bool write = x.method == "POST";
   if (x.method != "GET" && !write) return send(c, refused(405, "only GET and POST are answered"));
   const Said said{header_of(c, "Host"), header_of(c, "Origin"), header_of(c, "Sec-Fetch-Site"),
@@ -194,7 +197,7 @@ MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
 MHD_Result Server::Inside::access(MHD_Connection* c, const char* url, const char* method, const char* data,
                                   std::size_t* size, void** state) {
   if (!*state) {
-    *state = new Exchange{method, url, "", false, false, nullptr};
+    *state = new Exchange{method, url, "", "", false, false, nullptr};
     return MHD_YES;
   }
   auto& x = *static_cast<Exchange*>(*state);

@@ -1,12 +1,12 @@
 #include "doors/page/work.h"
 
-#include <fcntl.h>
 #include <fmt/core.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <ctime>
+
+#include "doors/page/plan_file.h"
 
 namespace leat::doors {
 namespace {
@@ -19,29 +19,6 @@ std::string stamp_of(const std::string& path) {
   if (stat(path.c_str(), &s) != 0) return "-";
   return fmt::format("{}.{}+{}", s.st_mtim.tv_sec, s.st_mtim.tv_nsec, s.st_size);
 }
-
-/// A text in a file that only this user can read, and that goes when this goes.
-class PlanFile {
-  std::string path_ = "/tmp/leat-plan-XXXXXX.toml";
-
- public:
-  explicit PlanFile(const std::string& text) {
-    const int file = mkostemps(path_.data(), 5, O_CLOEXEC);
-    if (file < 0) {
-      path_.clear();
-      return;
-    }
-    const bool written = write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size());
-    close(file);
-    if (!written) truncate(path_.c_str(), 0);
-  }
-  PlanFile(const PlanFile&) = delete;
-  PlanFile& operator=(const PlanFile&) = delete;
-  ~PlanFile() {
-    if (!path_.empty()) unlink(path_.c_str());
-  }
-  const std::string& path() const { return path_; }
-};
 
 void replace_all(std::string& text, const std::string& what, const std::string& by) {
   for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
@@ -87,6 +64,11 @@ Run Work::answer(const Job& job) {
   const Question& q = job.question;
   if (q.plan.empty()) return run_leat(arguments_of(q, ""), folder_, {}, job.stop.get_token());
   const PlanFile plan(q.plan);
+  if (!plan.why_not().empty()) {
+    Run none;
+    none.could_not = plan.why_not();
+    return none;
+  }
   Run run = run_leat(arguments_of(q, plan.path()), folder_, {}, job.stop.get_token());
   replace_all(run.err, plan.path(), "the plan");
   replace_all(run.out, plan.path(), "the plan");

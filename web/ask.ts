@@ -1,0 +1,18 @@
+// Every question to the server goes through here, with the name of this page: only the page that asked may stop it.
+import { newKey } from "./store";
+
+const who = newKey();
+/// Like fetch, never from a cache. Throws without a connection.
+export function fetched(path: string, init: RequestInit = {}): Promise<Response> {
+  return fetch(path, { cache: "no-store", ...init, headers: { ...(init.headers as object | undefined), "Leat-Page": who } });
+}
+export const sent = (path: string, body: unknown) =>
+  fetched(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+async function answered(r: Response): Promise<any> {
+  const body = await r.json();
+  if (!r.ok) throw new Error(body.problems);
+  return body;
+}
+/// The answer, or an error with the server's own sentence.
+export const ask = async (path: string) => answered(await fetched(path));
+export const post = async (path: string, body: unknown) => answered(await sent(path, body));
