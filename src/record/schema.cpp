@@ -58,6 +58,39 @@ CREATE TABLE sending (
 ) STRICT;
 CREATE TRIGGER sending_stays BEFORE UPDATE ON sending BEGIN SELECT raise(ABORT, 'sendings are never changed'); END;
 CREATE TRIGGER sending_kept BEFORE DELETE ON sending BEGIN SELECT raise(ABORT, 'sendings are never erased'); END;
+)sql",
+    R"sql(
+CREATE TABLE series (
+  number INTEGER PRIMARY KEY,
+  entry INTEGER NOT NULL UNIQUE REFERENCES entry (number),
+  what TEXT NOT NULL CHECK (what <> ''),
+  place TEXT NOT NULL,
+  sensor TEXT NOT NULL,
+  unit TEXT NOT NULL,
+  basis TEXT NOT NULL,
+  UNIQUE (what, place, sensor, unit, basis)
+) STRICT;
+CREATE TABLE sample (
+  series INTEGER NOT NULL REFERENCES series (number),
+  at INTEGER NOT NULL,
+  value REAL NOT NULL,
+  PRIMARY KEY (series, at)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE span (
+  series INTEGER NOT NULL,
+  level INTEGER NOT NULL,
+  start INTEGER NOT NULL,
+  count INTEGER NOT NULL CHECK (count > 0),
+  low REAL NOT NULL,
+  high REAL NOT NULL CHECK (high >= low),
+  sum REAL NOT NULL,
+  rest REAL NOT NULL,
+  PRIMARY KEY (series, level, start)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER series_stays BEFORE UPDATE ON series BEGIN SELECT raise(ABORT, 'series are never changed'); END;
+CREATE TRIGGER series_kept BEFORE DELETE ON series BEGIN SELECT raise(ABORT, 'series are never erased'); END;
+CREATE TRIGGER sample_stays BEFORE UPDATE ON sample BEGIN SELECT raise(ABORT, 'readings are never changed'); END;
+CREATE TRIGGER sample_kept BEFORE DELETE ON sample BEGIN SELECT raise(ABORT, 'readings are never erased'); END;
 )sql"};
 
 [[noreturn]] void refuse(const Database& db, const std::string& why) {

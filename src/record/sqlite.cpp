@@ -88,6 +88,14 @@ Database::Database(const std::string& path, Access access) : path_(path) {
   if (access == Access::read) run("PRAGMA query_only = ON");
 }
 
+Database::~Database() = default;
+
+Statement& Database::kept(const char* sql) {
+  auto& statement = kept_[sql];
+  if (!statement) statement = std::make_unique<Statement>(*this, sql);
+  return *statement;
+}
+
 void Database::fail(int code) const {
   throw Failed(fmt::format("{}: {}", path_, cause(code, db_.get())));
 }
@@ -105,6 +113,10 @@ std::int64_t Database::number(const char* sql) {
 std::string Database::text(const char* sql) {
   Statement statement(*this, sql);
   return statement.step() ? statement.text(0) : "";
+}
+
+std::int64_t Database::changed() const {
+  return sqlite3_changes64(db_.get());
 }
 
 void Database::copy_into(Database& other) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <stdexcept>
@@ -21,19 +22,27 @@ struct Failed : std::runtime_error {
 
 enum class Access { read, write, create };
 
+class Statement;
+
 class Database {
   struct Closer {
     void operator()(sqlite3* db) const;
   };
   std::string path_;
   std::unique_ptr<sqlite3, Closer> db_;
+  std::map<const char*, std::unique_ptr<Statement>> kept_;  // by the place of its text
 
  public:
   Database(const std::string& path, Access access);
+  ~Database();
+  /// A statement that is made once and kept; the text must be a literal. `Reuse` gives it back.
+  Statement& kept(const char* sql);
   /// Runs statements that hand nothing back.
   void run(const char* sql);
   std::int64_t number(const char* sql);
   std::string text(const char* sql);
+  /// How many rows the last statement put in.
+  std::int64_t changed() const;
   sqlite3* handle() const { return db_.get(); }
   const std::string& path() const { return path_; }
   /// Copies all of this one into another while both may be in use.
@@ -68,6 +77,19 @@ class Statement {
   double real(int column) const;
   std::string text(int column) const;
   bool is_null(int column) const;
+};
+
+/// A kept statement for as long as it is wanted; it is ready for the next one afterwards.
+class Reuse {
+  Statement& statement_;
+
+ public:
+  Reuse(Database& db, const char* sql) : statement_(db.kept(sql)) {}
+  Reuse(const Reuse&) = delete;
+  Reuse& operator=(const Reuse&) = delete;
+  ~Reuse() { statement_.reset(); }
+  Statement& operator*() const { return statement_; }
+  Statement* operator->() const { return &statement_; }
 };
 
 /// A transaction that is undone unless it is committed.

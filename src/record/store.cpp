@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "record/guarded.h"
 #include "record/schema.h"
+#include "record/series.h"
 #include "record/sha256.h"
 
 namespace leat::record {
@@ -68,15 +70,6 @@ void clean(Entry& e) {
     *text = clean_text(*text);
 }
 
-template <class Made>
-auto guarded(Made&& made) -> std::variant<decltype(made()), Trouble> {
-  try {
-    return made();
-  } catch (const Failed& failed) {
-    return Trouble{failed.what()};
-  }
-}
-
 }  // namespace
 
 std::string empty_head() {
@@ -110,27 +103,31 @@ std::variant<Store, Trouble> Store::open_to_read(const std::string& path) {
   });
 }
 
+void add_entries(Database& db, std::vector<Entry>& entries) {
+  const Reuse last(db, "SELECT number, chain FROM entry ORDER BY number DESC LIMIT 1");
+  const bool some = last->step();
+  std::int64_t number = some ? last->whole(0) : 0;
+  std::string head = some ? last->text(1) : empty_head();
+  last->reset();
+  const Reuse row(db, "INSERT INTO entry VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)");
+  for (Entry& e : entries) {
+    e.number = ++number;
+    clean(e);
+    head = chained(head, e);
+    insert(*row, e, head);
+    if (e.description.empty()) continue;
+    const Reuse chapter(db, "INSERT INTO chapter VALUES (?,?)");
+    chapter->bind(e.number).bind(std::string_view(e.description)).step();
+  }
+}
+
 std::optional<Trouble> Store::append(std::vector<Entry>& entries, const std::string& key) {
   try {
     Transaction transaction(*db_);
-    Statement row(*db_, "INSERT INTO entry VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)");
-    Statement chapter(*db_, "INSERT INTO chapter VALUES (?,?)");
-    std::int64_t number = db_->number("SELECT coalesce(max(number), 0) FROM entry");
-    std::string head = number == 0 ? empty_head() : db_->text("SELECT chain FROM entry ORDER BY number DESC LIMIT 1");
-    for (Entry& e : entries) {
-      e.number = ++number;
-      clean(e);
-      head = chained(head, e);
-      insert(row, e, head);
-      if (e.description.empty()) continue;
-      chapter.bind(e.number).bind(std::string_view(e.description));
-      chapter.step();
-      chapter.reset();
-    }
+    add_entries(*db_, entries);
     if (!key.empty() && !entries.empty()) {
-      Statement sending(*db_, "INSERT INTO sending VALUES (?,?,?)");
-      sending.bind(std::string_view(key)).bind(entries.front().number).bind(entries.back().number);
-      sending.step();
+      const Reuse sending(*db_, "INSERT INTO sending VALUES (?,?,?)");
+      sending->bind(std::string_view(key)).bind(entries.front().number).bind(entries.back().number).step();
     }
     transaction.commit();
     return std::nullopt;
@@ -192,6 +189,8 @@ std::variant<std::int64_t, Trouble> Store::size() const {
 }
 
 std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) const {
+  auto series = verify_series(*this);
+  if (const auto* trouble = std::get_if<Trouble>(&series)) return *trouble;
   return guarded([&] {
     Verified v{0, empty_head(), {}};
     bool kept_found = kept_head.empty() || kept_head == v.head;
@@ -215,6 +214,7 @@ std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) cons
       v.faults.push_back(
           "the head you kept is not in it: entries were taken out or changed since, or it is of another "
           "record");
+    for (std::string& fault : std::get<std::vector<std::string>>(series)) v.faults.push_back(std::move(fault));
     return v;
   });
 }

@@ -30,6 +30,9 @@ std::string chained(const std::string& before, const Entry& entry);
 /// The head of an empty record.
 std::string empty_head();
 
+/// Adds entries within a transaction of the caller's, numbers and chains them; throws what was refused.
+void add_entries(Database& db, std::vector<Entry>& entries);
+
 class Store {
   std::unique_ptr<Database> db_;
   explicit Store(std::unique_ptr<Database> db);
