@@ -117,11 +117,11 @@ void set_up(Database& db) {
   db.run("PRAGMA synchronous = FULL");
 }
 
+}  // namespace
+
 bool is_empty(Database& db) {
   return db.number("SELECT count(*) FROM sqlite_schema") == 0 && db.number("PRAGMA user_version") == 0;
 }
-
-}  // namespace
 
 int newest_format() {
   return static_cast<int>(kSteps.size());

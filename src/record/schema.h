@@ -12,6 +12,8 @@ int newest_format();
 
 /// Sets up a connection for writing: log, durability, keys; makes the tables or brings them up to the newest format.
 void prepare(Database& db);
+/// Nothing has been put into it yet, not even its tables.
+bool is_empty(Database& db);
 /// Whether it is a record that this program can read; throws if not.
 void look_at(Database& db);
 /// An older format, for tests: the tables as they were made up to it.

@@ -3,6 +3,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <chrono>
+#include <thread>
 
 #include "record/guarded.h"
 #include "record/schema.h"
@@ -98,6 +100,11 @@ std::variant<Store, Trouble> Store::open(const std::string& path) {
 std::variant<Store, Trouble> Store::open_to_read(const std::string& path) {
   return guarded([&] {
     auto db = std::make_unique<Database>(path, Access::read);
+    // Another leat may have begun it this very moment: it is empty until its first transaction is done.
+    for (int wait = 0; wait < 100 && is_empty(*db); ++wait) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
+      db = std::make_unique<Database>(path, Access::read);
+    }
     look_at(*db);
     return Store(std::move(db));
   });

@@ -232,6 +232,18 @@ TEST(Format, ANewerFileAnotherFileAndGarbageAreLeftAlone) {
   EXPECT_NE(trouble_of(Store::open_to_read(scratch.file("none.db"))).find("cannot be opened"), std::string::npos);
 }
 
+TEST(Store, WaitsForARecordThatIsBegunThisVeryMoment) {
+  const Scratch scratch;
+  const std::string path = scratch.file("a.db");
+  scratch.write("a.db", "");
+  std::jthread begins([&] {
+    std::this_thread::sleep_for(std::chrono::milliseconds(300));
+    opened(path);
+  });
+  const auto read = Store::open_to_read(path);
+  EXPECT_TRUE(std::holds_alternative<Store>(read)) << trouble_of(read);
+}
+
 TEST(Store, IsSafeToKeep) {
   const Scratch scratch;
   Store store = opened(scratch.file("a.db"));
