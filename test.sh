@@ -66,7 +66,10 @@ browser() {
     skipped=$((skipped + 1))
     return
   fi
-  LEAT_CHROMIUM="$chromium" timeout 600 node tests/browser/page.mjs build/release/leat "$packages" >build/release/browser.txt 2>&1
+  local script
+  for script in tests/browser/*.mjs; do
+    LEAT_CHROMIUM="$chromium" timeout 600 node "$script" build/release/leat "$packages" build/release/pictures || [ $? -eq 1 ] || echo "FAIL $script broke off"
+  done >build/release/browser.txt 2>&1
   grep -v '^ok ' build/release/browser.txt
   local good bad
   good=$(grep -c '^ok ' build/release/browser.txt) bad=$(grep -c '^FAIL ' build/release/browser.txt)

@@ -227,11 +227,37 @@ TEST_F(Serve, EndsWhenAskedTo) {
   EXPECT_EQ(served.stop(), 0);
 }
 
+TEST(ServeStarts, WithoutALoopWritesOneOnceOrShowsTheExample) {
+  const tests::Yard yard{"examples/first-loop/loop.toml"};
+  const tests::Served served{yard.folder(), "mine.toml"};
+  const auto about = [&] { return json::parse(served.get("/api/about").body); };
+  EXPECT_FALSE(about().at("has_loop"));
+  EXPECT_EQ(served.get("/api/check").status, 422);
+  EXPECT_EQ(served.post("/api/new", R"({"dry-run": true})").status, 200);
+  EXPECT_FALSE(about().at("has_loop"));
+  EXPECT_EQ(served.post("/api/example", "{}").status, 200);
+  EXPECT_TRUE(about().at("example"));
+  EXPECT_EQ(json::parse(served.get("/api/check").body).at("loop"), "Alder yard");
+  EXPECT_EQ(served.post("/api/own", "{}").status, 200);
+  EXPECT_FALSE(about().at("has_loop"));
+  EXPECT_EQ(served.post("/api/example", "{}").status, 200) << "an example that is there is gone on with";
+  const Heard begun = served.post("/api/new", R"({"name": "Mine", "tank": "900 L", "time-zone": "Europe/London"})");
+  ASSERT_EQ(begun.status, 200) << begun.body;
+  EXPECT_EQ(json::parse(begun.body).at("text"), yard.file("mine.toml"));
+  EXPECT_FALSE(about().at("example"));
+  EXPECT_EQ(json::parse(served.get("/api/check").body).at("loop"), "Mine");
+  const Heard twice = served.post("/api/new", R"({"name": "Other"})");
+  EXPECT_EQ(twice.status, 422);
+  EXPECT_TRUE(holds(twice.body, "there already")) << twice.body;
+}
+
 TEST(ServeStarts, SaysWhatIsWrong) {
   const tests::Yard yard{"examples/first-loop/loop.toml"};
-  const auto none = yard.leat("serve none.toml");
-  EXPECT_EQ(none.code, 2);
-  EXPECT_TRUE(holds(none.text, "none.toml is not there")) << none.text;
+  for (const char* nowhere : {"nowhere/loop.toml", "."}) {
+    const auto none = yard.leat(std::string("serve ") + nowhere);
+    EXPECT_EQ(none.code, 2) << none.text;
+    EXPECT_TRUE(holds(none.text, "name a loop's file")) << none.text;
+  }
   EXPECT_EQ(yard.leat("serve loop.toml --port 70000").code, 2);
   const tests::Served first{yard.folder(), "loop.toml"};
   const auto taken = yard.leat("serve loop.toml --port " + std::to_string(first.port()));

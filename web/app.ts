@@ -5,6 +5,7 @@ import { $, dialog, h } from "./dom";
 import { emergency } from "./emergency";
 import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
 import { planView } from "./plan";
+import { exampleLine, startView } from "./start";
 import { dropNote, keepAnswer, keptAnswer, newKey, type Note, notes, putNote } from "./store";
 import { onSync, reachable, setReachable, sync } from "./sync";
 import { W } from "./words";
@@ -117,8 +118,20 @@ function tankView(main: HTMLElement): void {
   void answer("outage", "/api/outage", () => {});
 }
 
+let begun = false, asking = false;
+/// Once, before the first view: is there a loop at all, and whose?
+async function beginAt(): Promise<void> {
+  if (asking) return;  // what was typed stays
+  asking = true;
+  let has = true;
+  try { has = await exampleLine($("example")); } catch { setReachable(false); }
+  begun = has;
+  if (has) { asking = false; show(); }
+  else { document.title = `leat: ${W.start}`; await startView($("main"), note); }
+}
 function show(): void {
   const where = location.hash.slice(1) || "tank";
+  if (!begun && reachable) { void beginAt(); return; }
   for (const a of document.querySelectorAll<HTMLAnchorElement>("nav a"))
     if (a.hash === `#${where}`) a.setAttribute("aria-current", "page");
     else a.removeAttribute("aria-current");
@@ -150,13 +163,15 @@ function listen(): void {
 function frame(): void {
   document.body.append(
     h("a", { href: "#main", class: "skip", onclick: (e: Event) => { e.preventDefault(); $("main").focus(); } }, W.skip),
-    h("header", {}, h("nav", { "aria-label": "leat" }, h("a", { href: "#tank" }, W.tank), h("a", { href: "#desk" }, W.desk), h("a", { href: "#plan" }, W.plan))),
+    h("header", {}, h("nav", { "aria-label": "leat" }, h("a", { href: "#tank" }, W.tank), h("a", { href: "#desk" }, W.desk), h("a", { href: "#plan" }, W.plan)),
+      h("p", { id: "example", class: "example", hidden: true })),
     h("main", { id: "main", tabindex: "-1" }),
-    h("footer", {}, h("div", { class: "said" }, h("span", { id: "line", role: "status" }), h("button", { id: "undo", hidden: true, onclick: () => last !== undefined && void undo(last) }, W.undo)),
+    h("footer", {}, h("div", { class: "said" }, h("span", { id: "line", role: "status", tabindex: "0" }), h("button", { id: "undo", hidden: true, onclick: () => last !== undefined && void undo(last) }, W.undo)),
       h("button", { id: "net", class: "quiet", onclick: () => void showNotes() }),
       h("button", { id: "emergency", onclick: () => void emergency(note) }, W.emergency)));
 }
 
+document.addEventListener("begun", () => { begun = true; asking = false; void exampleLine($("example")); });
 frame();
 show();
 addEventListener("hashchange", show);

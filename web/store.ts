@@ -28,6 +28,7 @@ export const dropNote = (id: number) => run("notes", "readwrite", (s) => s.delet
 export interface Kept { at: number; text: string }
 export const keepAnswer = (name: string, text: string) => run("answers", "readwrite", (s) => s.put({ at: Date.now(), text }, name));
 export const keptAnswer = (name: string) => run("answers", "readonly", (s) => s.get(name)) as Promise<Kept | undefined>;
+export const clearAnswers = () => run("answers", "readwrite", (s) => s.clear());
 /// A name that no other note has; works without a secure context as well.
 export function newKey(): string {
   return [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");

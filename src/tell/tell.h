@@ -15,6 +15,7 @@
 #include "answers/night_ahead.h"
 #include "answers/outage.h"
 #include "answers/season.h"
+#include "answers/starter.h"
 
 namespace leat::tell {
 
@@ -47,6 +48,7 @@ std::string flow_picture_svg(const answers::AheadAnswer& answer);
 /// One row a vessel and day; columns are the words of the vocabulary with their units.
 std::string ahead_csv(const answers::AheadAnswer& answer);
 
+std::string starter_json(const std::string& file, const answers::Starter& starter);
 /// JSON Schema of a loop file.
 std::string loop_schema();
 

@@ -1,81 +1,14 @@
 // The page in a real browser: at the tank and at the desk, with the server and without it.
-// Called as: node page.mjs LEAT PACKAGES [PICTURES]; PACKAGES holds playwright-core and axe-core.
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { button, dialled, finish, launched, line, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
 
-const [leat, packages, pictures] = process.argv.slice(2).map((path) => resolve(path));
-const need = createRequire(join(packages, "package.json"));
-const { chromium } = need("playwright-core");
-const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
-const yard = mkdtempSync(join(tmpdir(), "leat-page-"));
-copyFileSync(join(import.meta.dirname, "../../examples/first-loop/loop.toml"), join(yard, "loop.toml"));
+const yard = new Yard();
+const browser = await launched();
+const count = (words) => yard.count(words), entries = () => yard.entries();
 
-let server, port = 0;
-/// Starts the server, at the same port as before if there was one.
-function start() {
-  server = spawn(leat, ["serve", "loop.toml", "--port", String(port)], { cwd: yard, stdio: ["ignore", "pipe", "inherit"] });
-  return new Promise((resolve, reject) => {
-    server.stdout.on("data", (said) => {
-      const found = /127\.0\.0\.1:(\d+)/.exec(said);
-      if (found) { port = Number(found[1]); resolve(); }
-    });
-    server.on("exit", () => reject(new Error("leat serve ended")));
-  });
-}
-const stop = () => new Promise((resolve) => { server.removeAllListeners("exit"); server.on("exit", resolve); server.kill("SIGTERM"); });
-const site = () => `http://127.0.0.1:${port}`;
-const entries = async () => ((await (await fetch(`${site()}/api/record?all=true`)).json()).entries ?? []).map((e) => e.words);
-const count = async (words) => (await entries()).filter((w) => w.startsWith(words)).length;
-
-async function until(what, holds, seconds = 120) {
-  for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
-  assert.fail(`${what}: not within ${seconds} s`);
-}
-
-const browser = await chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"] });
-let failed = 0;
-const faults = [];
-async function opened(width, colorScheme) {
-  const context = await browser.newContext({ viewport: { width, height: width < 500 ? 844 : 900 }, colorScheme });
-  const page = await context.newPage();
-  page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|status of 503/.test(m.text())) faults.push(`console: ${m.text()}`); });
-  page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(site())) faults.push(`asks elsewhere: ${r.url()}`); });
-  return page;
-}
-async function test(name, act) {
-  try {
-    await act();
-    assert.deepEqual(faults.splice(0), []);
-    console.log(`ok    ${name}`);
-  } catch (e) {
-    failed += 1;
-    faults.length = 0;
-    console.log(`FAIL  ${name}\n${e.stack}`);
-  }
-}
-const picture = async (page, name) => { if (pictures) await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true }); };
-async function soundLooks(page) {
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  assert.ok(wide <= 0, `${wide} px stand out at the side`);
-  await page.evaluate(axe);
-  const found = await page.evaluate(async () => (await globalThis.axe.run()).violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target).join(" ")}`));
-  assert.deepEqual(found, []);
-}
-const button = (page, name) => page.getByRole("button", { name, exact: true });
-const line = (page) => page.locator("#line").textContent();
-async function dialled(page, digits) {
-  for (const d of digits) await page.locator("dialog .pad").getByRole("button", { name: d, exact: true }).click();
-  await button(page, "Keep").click();
-}
-
-await start();
-const phone = await opened(390, "light");
-await phone.goto(site());
+await yard.start();
+const phone = await opened(browser, yard, 390, "light");
+await phone.goto(yard.site);
 
 await test("opens on today's round", async () => {
   await until("the round", async () => /test pH|feed fish/.test(await phone.locator("#round").textContent()));
@@ -102,7 +35,7 @@ await test("without the server the page opens, keeps notes and helps in an emerg
       keys.onsuccess = () => { ask.result.close(); resolve(["round", "emergency", "outage"].every((k) => keys.result.includes(k))); };
     };
   })));
-  await stop();
+  await yard.stop();
   await phone.reload();
   await until("the kept round", async () => /test pH|feed fish/.test(await phone.locator("#round").textContent()));
   await phone.getByRole("button", { name: /^Dead fish/ }).click();
@@ -124,7 +57,7 @@ await test("without the server the page opens, keeps notes and helps in an emerg
 });
 
 await test("what waited is sent once when the server is back", async () => {
-  await start();
+  await yard.start();
   await until("sent", async () => (await count("2 died")) + (await count("died 2")) + (await count("2 dead")) === 1 && (await count("power off")) === 1 && (await count("power on")) === 1);
   await until("told", async () => /All notes are sent/.test(await phone.locator("#net").textContent()));
   await phone.reload();
@@ -138,7 +71,7 @@ await test("shows what is noted as words only, however it is written", async () 
   await phone.locator("dialog textarea").fill(nasty);
   await button(phone, "Keep").click();
   await until("said back", async () => (await line(phone)).includes("<img src=x"));
-  await phone.goto(`${site()}/#desk`, { waitUntil: "commit" });
+  await phone.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
   await until("in the list", async () => (await phone.locator("main").textContent()).includes("onerror=alert(1)"));
   assert.equal(await phone.locator("main img[src=x]").count(), 0);
   assert.doesNotMatch(await phone.title(), /broken/);
@@ -146,8 +79,8 @@ await test("shows what is noted as words only, however it is written", async () 
 
 for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   await test(`the desk at ${width} px, ${scheme}: drawing, charts with their numbers, a record to search`, async () => {
-    const page = await opened(width, scheme);
-    await page.goto(`${site()}/#desk`, { waitUntil: "commit" });
+    const page = await opened(browser, yard, width, scheme);
+    await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
     await until("charts", async () => (await page.locator(".chart canvas").count()) >= 2);
     await until("the drawing", () => page.locator("img.drawing").first().evaluate((i) => i.complete && i.naturalWidth > 0));
     await page.locator("details summary").first().click();
@@ -158,7 +91,7 @@ for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
     await until("found", async () => /power off/.test(await page.locator("section").last().textContent()));
     await soundLooks(page);
     await picture(page, `desk-${width}-${scheme}`);
-    await page.goto(`${site()}/#tank`);
+    await page.goto(`${yard.site}/#tank`);
     await until("the round", async () => (await page.locator("#round li").count()) >= 1);
     await soundLooks(page);
     await picture(page, `tank-${width}-${scheme}`);
@@ -166,6 +99,5 @@ for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   });
 
 await browser.close();
-await stop();
-rmSync(yard, { recursive: true });
-process.exit(failed ? 1 : 0);
+await yard.end();
+finish();

@@ -6,6 +6,7 @@
 
 #include "base/result/problem.h"
 #include "base/words/verbs.h"
+#include "doors/command/new_verb.h"
 #include "doors/command/round_verbs.h"
 #include "doors/command/serve_verb.h"
 #include "doors/command/trial_verbs.h"
@@ -51,10 +52,7 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   int code = 0;
 
-  std::string new_path = "loop.toml";
-  auto* verb_new = app.add_subcommand("new", description_of("new"));
-  verb_new->add_option("file", new_path, "file to write (default loop.toml)");
-  verb_new->callback([&] { code = doors::verb_new(new_path); });
+  doors::add_new_verb(app, code);
 
   doors::CheckFlags check;
   auto* verb_check = app.add_subcommand("check", description_of("check"));

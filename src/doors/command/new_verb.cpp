@@ -1,75 +1,97 @@
+#include "doors/command/new_verb.h"
+
 #include <fmt/core.h>
 
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "answers/starter.h"
+#include "base/words/verbs.h"
+#include "doors/command/example.h"
 #include "doors/command/files.h"
-#include "doors/command/verbs.h"
+#include "tell/tell.h"
 
 namespace leat::doors {
 namespace {
 
-constexpr std::string_view kStarter = R"(# Your loop. Lines that start with # are notes. Every value carries its unit.
-# What you leave out is assumed and listed with the answer; `leat words` shows all that may stand here.
+struct NewFlags {
+  std::string file = "loop.toml";
+  answers::StarterRequest said;
+  bool example = false, dry = false, json = false;
+};
 
-[loop]
-name = "My loop"
+int refused(const std::string& why) {
+  fmt::print(stderr, "leat new: {}.\n", why);
+  return 2;
+}
 
-[place]
-latitude = 52.0            # degrees, north positive; south is negative
-longitude = 0.0            # degrees, east positive
-altitude = "50 m"
+/// The example, to play with. One that is there already is gone on with.
+int write_example(const NewFlags& flags) {
+  const std::string text(example_loop());
+  std::string why_not;
+  Problems none;
+  const auto there = flags.dry ? std::nullopt : read_file(flags.file, none);
+  if (!flags.dry && there != text && !write_new_file(flags.file, text, why_not)) return refused(why_not);
+  if (flags.json)
+    fmt::print("{}", tell::starter_json(flags.file, {text, {}, {}}));
+  else
+    fmt::print(
+        "{}", flags.dry ? text : fmt::format("Wrote {}: an example of our own invention, to play with.\n", flags.file));
+  return 0;
+}
 
-[tank.main]                # the fish tank
-volume = "1000 L"
-depth = "1.0 m"
+int write_starter(const NewFlags& flags) {
+  const answers::Starter starter = answers::starter(flags.said);
+  if (!starter.problems.empty()) {
+    fmt::print(stderr, "{}", starter.problems.text());
+    return 2;
+  }
+  std::string why_not;
+  if (!flags.dry && !write_new_file(flags.file, starter.text, why_not)) return refused(why_not);
+  if (flags.json)
+    fmt::print("{}", tell::starter_json(flags.file, starter));
+  else if (flags.dry)
+    fmt::print("{}", starter.text);
+  else
+    fmt::print("Wrote {}. Put in what you know, then ask:\n  leat check {}\n  leat ahead {}\n", flags.file, flags.file,
+               flags.file);
+  return 0;
+}
 
-[sump.main]                # the lowest vessel, where the pump sits
-volume = "300 L"
-
-[raft_bed.main]
-area = "2.4 m2"
-
-[pump.main]
-shut_off_head = "3 m"      # both stand on its label
-largest_flow = "3000 L/h"
-
-[pipe.delivery]
-from = "pump.main"
-to = "tank.main"
-bore = "27 mm"
-length = "5 m"
-fittings = ["entry", "4 x elbow", "exit"]
-
-[overflow.tank]            # what sets the level in the tank
-from = "tank.main"
-to = "raft_bed.main"
-standpipe_bore = "68 mm"
-
-[overflow.raft]
-from = "raft_bed.main"
-to = "sump.main"
-standpipe_bore = "68 mm"
-
-[fish.trout]
-in = "tank.main"
-species = "rainbow trout"
-count = 40
-mass = "60 g"
-
-[planting.lettuce]
-in = "raft_bed.main"
-crop = "lettuce"
-places = 40
-)";
+void add_said(CLI::App& verb, answers::StarterRequest& s) {
+  verb.add_option("--name", s.name, "what you call the loop");
+  verb.add_option("--latitude", s.latitude, "degrees, south is negative");
+  verb.add_option("--longitude", s.longitude, "degrees, west is negative");
+  verb.add_option("--altitude", s.altitude, "\"60 m\"");
+  verb.add_option("--time-zone", s.time_zone, "such as Europe/London");
+  verb.add_option("--fish", s.fish, "\"rainbow trout\"");
+  verb.add_option("--count", s.count, "how many fish");
+  verb.add_option("--mass", s.mass, "of one fish, \"60 g\"");
+  verb.add_option("--plant", s.plant, "what grows in the bed, \"lettuce\"");
+  verb.add_option("--tank", s.tank, "what the tank holds, \"1000 L\"");
+  verb.add_option("--depth", s.depth, "of the tank, \"1.0 m\"");
+  verb.add_option("--sump", s.sump, "what the sump holds, \"300 L\"");
+  verb.add_option("--raft", s.raft, "area of the raft bed, \"2.4 m2\"; or none");
+  verb.add_option("--gravel", s.gravel, "area of the gravel bed, \"1.2 m2\"; none unless said");
+  verb.add_option("--flow", s.flow, "what arrives at the tank by bucket and watch, \"10 L in 30 s\"");
+  verb.add_option("--low", s.low, "lowest of the water last night, \"9 degC\"");
+  verb.add_option("--high", s.high, "its highest, \"12 degC\"");
+}
 
 }  // namespace
 
-int verb_new(const std::string& path) {
-  std::string why_not;
-  if (!write_new_file(path, std::string(kStarter), why_not)) {
-    fmt::print(stderr, "leat new: {}.\n", why_not);
-    return 2;
-  }
-  fmt::print("Wrote {}. Put in what you know, then ask:\n  leat check {}\n  leat ahead {}\n", path, path, path);
-  return 0;
+void add_new_verb(CLI::App& app, int& code) {
+  std::string answers;
+  for (const words::Verb& v : words::kVerbs)
+    if (v.name == "new") answers = v.answers;
+  auto flags = std::make_shared<NewFlags>();
+  auto* verb = app.add_subcommand("new", answers);
+  verb->add_option("file", flags->file, "file to write (default loop.toml)");
+  add_said(*verb, flags->said);
+  verb->add_flag("--example", flags->example, "the example instead, to play with");
+  verb->add_flag("--dry-run", flags->dry, "print it and write nothing");
+  verb->add_flag("--json", flags->json, "what was written and what was guessed, as JSON");
+  verb->callback([flags, &code] { code = flags->example ? write_example(*flags) : write_starter(*flags); });
 }
 
 }  // namespace leat::doors

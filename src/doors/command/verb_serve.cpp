@@ -29,8 +29,10 @@ void wait_for_end(const sigset_t& signals) {
 int verb_serve(const ServeFlags& flags) {
   const fs::path loop = fs::absolute(flags.loop).lexically_normal();
   std::error_code none;
-  if (!fs::is_regular_file(loop, none))
-    return refused(fmt::format("{} is not there; name a loop's file, or write a starter with: leat new", flags.loop));
+  const bool there = fs::is_regular_file(loop, none);
+  if (!there && (fs::exists(loop, none) || !fs::is_directory(loop.parent_path(), none)))
+    return refused(
+        fmt::format("{} is no file, and none can be written there; name a loop's file, such as loop.toml", flags.loop));
   const std::string name = loop.filename().string();
   if (loop.extension() != ".toml" || name.find(' ') != std::string::npos || name.starts_with("-"))
     return refused(fmt::format("\"{}\" must be a name without blanks that ends in .toml, such as loop.toml", name));
@@ -49,6 +51,8 @@ int verb_serve(const ServeFlags& flags) {
   if (!server.start(why_not)) return refused(why_not);
   fmt::print("The page is at http://127.0.0.1:{}/ on this machine only. Ctrl-C ends it; nothing is lost.\n",
              server.port());
+  if (!there)
+    fmt::print("{} is not there yet: the page asks a few questions and writes it, or shows an example.\n", flags.loop);
   std::fflush(stdout);
   wait_for_end(signals);
   return 0;

@@ -21,7 +21,6 @@ struct AheadFlags {
   std::vector<model::WeatherDay> noted{};  ///< days that the record knows
 };
 
-int verb_new(const std::string& path);
 struct CheckFlags {
   std::string loop = "loop.toml", drawing;
   bool json = false, assumptions = false, all = false;

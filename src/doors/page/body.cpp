@@ -77,6 +77,7 @@ std::string about_body(const About& a) {
                   {"loop_file", a.loop_file},
                   {"has_loop", a.has_loop},
                   {"has_record", a.has_record},
+                  {"example", a.example},
                   {"home", a.home},
                   {"paired", a.paired}});
 }

@@ -17,7 +17,7 @@ std::string jobs_body(const std::vector<JobShown>& jobs);
 
 struct About {
   std::string loop_file, version;
-  bool has_loop = false, has_record = false, home = false, paired = false;
+  bool has_loop = false, has_record = false, example = false, home = false, paired = false;
 };
 std::string about_body(const About& about);
 /// {"name": "value", ...} with texts only.

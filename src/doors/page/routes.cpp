@@ -18,6 +18,7 @@ constexpr std::string_view kJson[] = {"--json"};
 constexpr std::string_view kTable[] = {"--table", "--json"};
 constexpr std::string_view kDrawing[] = {"--drawing=-"};
 constexpr std::string_view kPicture[] = {"--picture=-"};
+constexpr std::string_view kExample[] = {"--example", "--json"};
 constexpr std::string_view kCsv[] = {"--csv"};
 
 constexpr P kDays{"days", Form::text, "how many days", "14"};
@@ -82,7 +83,28 @@ constexpr P kRound[] = {kTomorrow};
 constexpr P kCorrect[] = {{"correct", Form::list, "the number of an entry, then what should stand there", "12"},
                           {"why", Form::text, "the reason", "typed wrong"}};
 
+constexpr P kNew[] = {{"name", Form::text, "what the loop is called", "Alder yard"},
+                      {"latitude", Form::text, "degrees, south is negative", "47.5"},
+                      {"longitude", Form::text, "degrees, west is negative", "-122.3"},
+                      {"altitude", Form::text, "above the sea", "60 m"},
+                      {"time-zone", Form::text, "name in the time zone database", "America/Los_Angeles"},
+                      {"fish", Form::text, "which fish", "rainbow trout"},
+                      {"count", Form::text, "how many fish", "40"},
+                      {"mass", Form::text, "of one fish", "60 g"},
+                      {"plant", Form::text, "what grows in the bed", "lettuce"},
+                      {"tank", Form::text, "what the tank holds", "1000 L"},
+                      {"depth", Form::text, "of the tank", "1.0 m"},
+                      {"sump", Form::text, "what the sump holds", "300 L"},
+                      {"raft", Form::text, "area of the raft bed, or none", "2.4 m2"},
+                      {"gravel", Form::text, "area of the gravel bed, or none", "1.2 m2"},
+                      {"flow", Form::text, "what arrives at the tank, by bucket and watch", "10 L in 30 s"},
+                      {"low", Form::text, "lowest of the water last night", "9 degC"},
+                      {"high", Form::text, "its highest", "12 degC"},
+                      {"dry-run", Form::flag, "show it and write nothing", "true"}};
+
 constexpr std::array kRoutes = {
+    Route{"new", "POST", "new", "write a loop's file from a few answers", kJson, kNew, "application/json", true, false},
+    Route{"example", "POST", "new", "show the example instead", kExample, {}, "application/json", true, false},
     Route{"check", "GET", "check", "is this plumbing sound?", kJson, {}},
     Route{"drawing", "GET", "check", "the loop as a drawing", kDrawing, {}, "image/svg+xml"},
     Route{"ahead", "GET", "ahead", "what will the water do in the next days?", kJson, kAhead},

@@ -33,6 +33,7 @@ struct Route {
   std::string_view type = "application/json";
   bool writes = false;  ///< puts something into the record
   bool steady = true;   ///< the same answer while loop file, record and minute are the same
+  bool of_loop = true;  ///< the loop's file goes along
 };
 
 std::span<const Route> routes();

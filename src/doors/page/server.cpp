@@ -100,7 +100,7 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
   const bool get = x.method == "GET";
   if (x.path == "/api/about" && get) {
     reply.body = about_body({settings.loop, settings.version, !stamp(work.loop_path()).empty(),
-                             !stamp(record_path()).empty(), false, true});
+                             !stamp(record_path()).empty(), work.shows_example(), false, true});
   } else if (x.path == "/api/jobs" && get) {
     reply.body = jobs_body(work.shown());
   } else if (x.path == "/api/openapi.json" && get) {
@@ -117,6 +117,9 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
                         {}};
     reply.type = "application/openmetrics-text; version=1.0.0; charset=utf-8";
     reply.body = metrics_text(served, work.counts(), work.shown().size());
+  } else if (x.path == "/api/own" && x.method == "POST") {
+    work.show_own();
+    reply.body = "{\"example\":false}\n";
   } else if (x.path == "/api/stop" && x.method == "POST") {
     const auto values = values_of_body(x.body);
     const auto* said = std::get_if<Values>(&values);

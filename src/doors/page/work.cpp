@@ -25,10 +25,14 @@ void replace_all(std::string& text, const std::string& what, const std::string& 
     text.replace(at, what.size(), by);
 }
 
+bool dry(const Question& q) {
+  return std::find(q.flags.begin(), q.flags.end(), "--dry-run") != q.flags.end();
+}
+
 }  // namespace
 
 Work::Work(std::string folder, std::string loop, std::string weather)
-    : folder_(std::move(folder)), loop_(std::move(loop)), weather_(std::move(weather)) {
+    : folder_(std::move(folder)), own_(std::move(loop)), loop_(own_), weather_(std::move(weather)) {
   threads_.emplace_back([this](std::stop_token stop) { work(stop, true); });
   for (std::size_t i = 0; i < kWorkers; ++i) threads_.emplace_back([this](std::stop_token stop) { work(stop, false); });
 }
@@ -39,22 +43,24 @@ Work::~Work() {
   wake_.notify_all();
 }
 
-std::vector<std::string> Work::arguments_of(const Question& q, const std::string& plan_file) const {
+std::vector<std::string> Work::arguments_of(const Job& job, const std::string& plan_file) const {
+  const Question& q = job.question;
   std::vector<std::string> arguments = {std::string(q.route->verb)};
   arguments.insert(arguments.end(), q.flags.begin(), q.flags.end());
   const bool runs_days = q.route->verb == "ahead" || q.route->verb == "season" || q.route->verb == "compare" ||
                          (q.route->verb == "night" && q.flags.size() <= 1);
   if (!weather_.empty() && runs_days) arguments.push_back("--weather=" + weather_);
   arguments.emplace_back("--");  // what follows is no flag, whatever it looks like
-  arguments.push_back(loop_);
+  if (q.route->of_loop) arguments.push_back(job.loop);
   if (!plan_file.empty()) arguments.push_back(plan_file);
   arguments.insert(arguments.end(), q.words.begin(), q.words.end());
   return arguments;
 }
 
-std::string Work::memory_key(const Question& q) const {
-  const std::string loop = loop_path(), record = loop.substr(0, loop.rfind('.')) + ".record.db";
-  std::string key = fmt::format("{} {}", q.route->name, std::time(nullptr) / 60);
+std::string Work::memory_key(const Job& job) const {
+  const Question& q = job.question;
+  const std::string loop = folder_ + "/" + job.loop, record = loop.substr(0, loop.rfind('.')) + ".record.db";
+  std::string key = fmt::format("{} {} {}", q.route->name, job.loop, std::time(nullptr) / 60);
   for (const std::string& file : {loop, record, record + "-wal", weather_}) key += ' ' + stamp_of(file);
   for (const std::string& flag : q.flags) key += '\0' + flag;
   return key + '\0' + q.plan;
@@ -62,14 +68,14 @@ std::string Work::memory_key(const Question& q) const {
 
 Run Work::answer(const Job& job) {
   const Question& q = job.question;
-  if (q.plan.empty()) return run_leat(arguments_of(q, ""), folder_, {}, job.stop.get_token());
+  if (q.plan.empty()) return run_leat(arguments_of(job, ""), folder_, {}, job.stop.get_token());
   const PlanFile plan(q.plan);
   if (!plan.why_not().empty()) {
     Run none;
     none.could_not = plan.why_not();
     return none;
   }
-  Run run = run_leat(arguments_of(q, plan.path()), folder_, {}, job.stop.get_token());
+  Run run = run_leat(arguments_of(job, plan.path()), folder_, {}, job.stop.get_token());
   replace_all(run.err, plan.path(), "the plan");
   replace_all(run.out, plan.path(), "the plan");
   return run;
@@ -90,7 +96,7 @@ void Work::work(std::stop_token stop, bool record_only) {
     job->running = true;
     running_.push_back(job);
     lock.unlock();
-    const std::string key = job->question.route->steady ? memory_key(job->question) : "";
+    const std::string key = job->question.route->steady ? memory_key(*job) : "";
     if (job->stop.stop_requested())
       job->run.stopped = true;
     else
@@ -102,6 +108,8 @@ void Work::work(std::stop_token stop, bool record_only) {
     ++n;
     seconds += job->run.seconds;
     if (job->run.stopped) ++counts_.stopped;
+    const bool begins = name == "new" || name == "example";
+    if (begins && job->run.code == 0 && !dry(job->question)) loop_ = job->loop;
     if (job->run.code >= 0) usual_[name] = job->run.seconds;
     if (!key.empty() && (job->run.code == 0 || job->run.code == 3) && job->run.out.size() < kLargestKept) {
       kept_.emplace_front(key, job->run);
@@ -112,8 +120,29 @@ void Work::work(std::stop_token stop, bool record_only) {
   }
 }
 
+std::string Work::file_asked(const Route& route) const {
+  const std::lock_guard lock(mutex_);
+  return route.name == "new" ? own_ : route.name == "example" ? "example.toml" : loop_;
+}
+
+std::string Work::loop_path() const {
+  const std::lock_guard lock(mutex_);
+  return folder_ + "/" + loop_;
+}
+
+bool Work::shows_example() const {
+  const std::lock_guard lock(mutex_);
+  return loop_ != own_;
+}
+
+void Work::show_own() {
+  const std::lock_guard lock(mutex_);
+  loop_ = own_;
+}
+
 bool Work::ask(const std::shared_ptr<Job>& job) {
-  const std::string key = job->question.route->steady ? memory_key(job->question) : "";
+  job->loop = file_asked(*job->question.route);
+  const std::string key = job->question.route->steady ? memory_key(*job) : "";
   std::unique_lock lock(mutex_);
   const auto kept = std::find_if(kept_.begin(), kept_.end(), [&](const auto& k) { return k.first == key; });
   if (!key.empty() && kept != kept_.end()) {

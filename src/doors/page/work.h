@@ -21,6 +21,7 @@ namespace leat::doors {
 /// A question on its way. `done` is called once, from a worker.
 struct Job {
   Question question;
+  std::string loop;    ///< the loop's file that it is asked of
   std::string client;  ///< who asked; only the same may stop it
   std::chrono::steady_clock::time_point asked = std::chrono::steady_clock::now();
   bool running = false;
@@ -41,7 +42,7 @@ struct WorkCounts {
 };
 
 class Work {
-  std::string folder_, loop_, weather_;
+  std::string folder_, own_, loop_, weather_;  ///< own_: the grower's; loop_: what is shown, which may be the example
   mutable std::mutex mutex_;
   std::condition_variable_any wake_;
   std::deque<std::shared_ptr<Job>> waiting_;
@@ -53,8 +54,9 @@ class Work {
 
   void work(std::stop_token stop, bool record_only);
   Run answer(const Job& job);
-  std::vector<std::string> arguments_of(const Question& question, const std::string& plan_file) const;
-  std::string memory_key(const Question& question) const;
+  std::vector<std::string> arguments_of(const Job& job, const std::string& plan_file) const;
+  std::string memory_key(const Job& job) const;
+  std::string file_asked(const Route& route) const;
 
  public:
   /// `loop` is a file within `folder`; `weather` the path of a daily record, or "".
@@ -67,7 +69,11 @@ class Work {
   void stop_all();
   std::vector<JobShown> shown() const;
   WorkCounts counts() const;
-  std::string loop_path() const { return folder_ + "/" + loop_; }
+  std::string loop_path() const;
+  /// Whether the example is shown in the place of the grower's own loop.
+  bool shows_example() const;
+  /// Shows the grower's own loop again.
+  void show_own();
 };
 
 }  // namespace leat::doors

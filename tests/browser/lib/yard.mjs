@@ -1,0 +1,88 @@
+// What the browser tests share: a yard with its server, pages that tell their faults, and a few looks.
+// A test is called as: node NAME.mjs LEAT PACKAGES [PICTURES]; PACKAGES holds playwright-core and axe-core.
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+
+const [leat, packages, pictures] = process.argv.slice(2).map((path) => resolve(path));
+export { leat };
+const need = createRequire(join(packages, "package.json"));
+export const { chromium } = need("playwright-core");
+const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
+if (pictures) mkdirSync(pictures, { recursive: true });
+let failed = 0;
+const faults = [];
+
+export class Yard {
+  port = 0;
+  folder = mkdtempSync(join(tmpdir(), "leat-page-"));
+  constructor({ withLoop = true, flags = [] } = {}) {
+    this.flags = flags;
+    if (withLoop) copyFileSync(join(import.meta.dirname, "../../../examples/first-loop/loop.toml"), join(this.folder, "loop.toml"));
+  }
+  /// Starts the server, at the same port as before if there was one.
+  start() {
+    this.server = spawn(leat, ["serve", "loop.toml", "--port", String(this.port), ...this.flags], { cwd: this.folder, stdio: ["ignore", "pipe", "inherit"] });
+    this.said = "";
+    return new Promise((done, failedToStart) => {
+      this.server.stdout.on("data", (said) => {
+        this.said += said;
+        const found = /https?:\/\/[^:/\s]+:(\d+)/.exec(this.said);
+        if (found) { this.port = Number(found[1]); done(); }
+      });
+      this.server.on("exit", () => failedToStart(new Error("leat serve ended")));
+    });
+  }
+  stop() { return new Promise((done) => { this.server.removeAllListeners("exit"); this.server.on("exit", done); this.server.kill("SIGTERM"); }); }
+  get site() { return `http://127.0.0.1:${this.port}`; }
+  async entries() { return ((await (await fetch(`${this.site}/api/record?all=true`)).json()).entries ?? []).map((e) => e.words); }
+  async count(words) { return (await this.entries()).filter((w) => w.startsWith(words)).length; }
+  async end() { await this.stop(); rmSync(this.folder, { recursive: true }); }
+}
+
+export async function until(what, holds, seconds = 120) {
+  for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
+  assert.fail(`${what}: not within ${seconds} s`);
+}
+export const launched = () => chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"] });
+/// Follows a page: what its script says wrong, and whom else it asks, fails the test.
+export function followed(page, yard) {
+  page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
+  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(yard.site)) faults.push(`asks elsewhere: ${r.url()}`); });
+  return page;
+}
+export async function opened(browser, yard, width, colorScheme) {
+  const context = await browser.newContext({ viewport: { width, height: width < 500 ? 844 : 900 }, colorScheme });
+  return followed(await context.newPage(), yard);
+}
+export async function test(name, act) {
+  try {
+    await act();
+    assert.deepEqual(faults.splice(0), []);
+    console.log(`ok    ${name}`);
+  } catch (e) {
+    failed += 1;
+    faults.length = 0;
+    console.log(`FAIL  ${name}\n${e.stack}`);
+  }
+}
+export const picture = async (page, name) => { if (pictures) await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true }); };
+/// Nothing stands out at the side, and axe-core finds nothing.
+export async function soundLooks(page) {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${wide} px stand out at the side`);
+  await page.evaluate(axe);
+  const found = await page.evaluate(async () => (await globalThis.axe.run()).violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target).join(" ")}`));
+  assert.deepEqual(found, []);
+}
+export const button = (page, name) => page.getByRole("button", { name, exact: true });
+export const line = (page) => page.locator("#line").textContent();
+export async function dialled(page, digits) {
+  for (const d of digits) await page.locator("dialog .pad").getByRole("button", { name: d, exact: true }).click();
+  await button(page, "Keep").click();
+}
+export const finish = () => process.exit(failed ? 1 : 0);
