@@ -138,7 +138,7 @@ function show(): void {
   const main = $("main");
   document.title = `leat: ${where === "desk" ? W.desk : where === "plan" ? W.plan : W.tank}`;
   if (where === "desk") desk(main);
-  else if (where === "plan") planView(main);
+  else if (where === "plan") void planView(main);
   else tankView(main);
 }
 

@@ -19,7 +19,7 @@ export function firstAnswers(main: HTMLElement, begun: Begun): void {
   part(W.check, "/api/check", (a) => {
     const bad = a.findings.filter((f: any) => f.verdict === "NO"), care = a.findings.filter((f: any) => f.verdict !== "NO" && f.verdict !== "ok");
     return [big(bad.length ? W.notSound : care.length ? W.soundIf(care.length) : W.sound),
-      ...[...bad, ...care].slice(0, 3).map((f: any) => h("p", {}, h("strong", {}, `${f.path}: `), f.reason, f.action ? h("span", { class: "hint" }, ` ${f.action}`) : ""))];
+      ...[...bad, ...care].slice(0, 3).map((f: any) => h("p", {}, h("strong", {}, `${f.path}: `), f.reason, f.action ? h("span", { class: "hint" }, `. ${W.toDo} ${f.action}.`) : ""))];
   });
   part(W.inACut, "/api/outage", (a) => Object.entries<any>(a.fish ?? {}).flatMap(([tank, f]) => [big(`${tank}: ${f.verdict}`), h("p", { class: "hint" }, f.band)]));
   part(W.feedToday, "/api/feed", (a) => [big(a.groups.map((g: any) => g.stop ? W.noFeed : `${Math.round(g.feed_given)} ${a.units.feed_given}`).join(", ")),

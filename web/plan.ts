@@ -1,35 +1,115 @@
-// Before buying: a plan in the words of the loop's file, beside the loop as it is.
-import { sent } from "./ask";
-import { findings, table } from "./desk";
+// Before buying: forms in the words of the loop's file write a plan, which stands beside the loop as it is while it is typed.
+import { ask, fetched, post, sent } from "./ask";
 import { h } from "./dom";
+import { besides } from "./beside";
+import { bare, listOf, literal, partsOf, quoted, valueOf, withoutValue, withValue } from "./toml";
 import { W } from "./words";
 
-const number = (v: unknown): string => typeof v === "number" ? (Math.abs(v) >= 100 ? v.toFixed(0) : v.toFixed(2)) : v === null || v === undefined ? "–" : typeof v === "object" ? Object.values(v as object).map(number).join(" to ") : String(v);
+interface Form { type?: string | string[]; enum?: string[]; description?: string; examples?: string[] }
+interface Kinds { [kind: string]: { description: string; properties?: Record<string, Form>; additionalProperties?: { properties?: Record<string, Form> } | boolean } }
+const keysOf = (kinds: Kinds, path: string): Record<string, Form> => {
+  const k = kinds[path.split(".")[0]!];
+  return k?.properties ?? (typeof k?.additionalProperties === "object" ? k.additionalProperties.properties : undefined) ?? {};
+};
+const option = (value: string, label = value) => h("option", { value }, label);
+const vessels = ["tank", "sump", "raft_bed", "gravel_bed"];
 
-function shown(a: any): (Node | string)[] {
-  const out: (Node | string)[] = [h("h2", {}, W.verdict), h("p", { class: "verdict" }, a.verdict), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r)))];
-  const unit = (w: string) => a.units[w] ? ` ${a.units[w]}` : "";
-  for (const [tank, both] of Object.entries<any>(a.tanks)) {
-    const words = [...new Set([...Object.keys(both.now ?? {}), ...Object.keys(both.plan ?? {})])];
-    out.push(table(tank, ["", W.now2, W.planned], words.map((w) => [w.replaceAll("_", " ") + unit(w === "duration_to_danger" ? "duration" : w), number(both.now?.[w]), number(both.plan?.[w])])));
+class PlanForms {
+  private readonly text = h("textarea", { id: "plan", rows: 10, spellcheck: "false" });
+  private readonly rows = h("div", { id: "changes" });
+  private readonly adds = h("div", {});
+  private readonly out = h("div", { "aria-live": "polite", id: "beside" });
+  private turn = 0;
+  private wait: number | undefined;
+  private job = "";
+  constructor(private readonly main: HTMLElement, private readonly loop: string, private readonly kinds: Kinds) {
+    this.text.value = localStorage.getItem("plan") ?? W.planStart;
+    this.text.addEventListener("input", () => { this.changed(); this.paint(); });
+    main.replaceChildren(h("h1", {}, W.plan), h("p", {}, W.planIntro), h("div", { class: "two" },
+      h("div", {}, h("h2", {}, W.changes), this.rows, this.adds, h("details", { open: true }, h("summary", {}, W.planFile), h("label", { for: "plan", class: "hint" }, W.planText), this.text)),
+      h("div", {}, h("h2", {}, W.beside), this.out)));
+    this.paint();
+    this.changed();
   }
-  out.push(h("h3", {}, W.planned), ...findings(a.proposed?.findings ?? []));
-  return out;
+  private put(text: string): void { this.text.value = text; this.changed(); this.paint(); }
+  private changed(): void {
+    localStorage.setItem("plan", this.text.value);
+    clearTimeout(this.wait);
+    this.wait = window.setTimeout(() => void this.compare(), 400);
+  }
+  private async compare(): Promise<void> {
+    const mine = ++this.turn, before = this.job;
+    this.job = `plan${mine}-${Math.random().toString(36).slice(2)}`;
+    if (before) void post("/api/stop", { job: before }).catch(() => {});
+    try {
+      const r = await sent("/api/compare", { plan: this.text.value, job: this.job });
+      const a = await r.json();
+      if (mine === this.turn) this.job = "";  // nothing is left to stop
+      if (mine === this.turn) this.out.replaceChildren(...(r.ok ? besides(a) : [h("pre", { class: "bad" }, a.problems)]));
+    } catch { if (mine === this.turn) this.job = "", this.out.replaceChildren(h("p", { class: "bad" }, W.offline)); }
+  }
+  /// All parts there are once the plan is carried out, without those it takes away.
+  private paths(): string[] {
+    const copied = listOf(valueOf(this.text.value, "plan", "copy")).map((c) => c.split(" as ")[1] ?? "");
+    const all = [...partsOf(this.loop), ...partsOf(this.text.value)].map((p) => p.path).concat(copied);
+    return [...new Set(all)].filter((p) => p && p !== "plan");
+  }
+  private field(path: string, key: string, form: Form, value: string, label: string, use: (v: string) => void): HTMLElement {
+    const id = `plan-${path}-${key}`.replace(/\W/g, "-");
+    const box = form.enum ? h("select", { id }, ...["", ...form.enum].map((v) => option(v))) : h("input", { id, type: "text", autocomplete: "off", placeholder: bare(form.examples?.[0] ?? "") });
+    box.value = bare(value);
+    box.addEventListener(form.enum ? "change" : "input", () => { if (box.value.trim()) use(literal(form, box.value)); });
+    return h("p", { class: "field" }, h("label", { for: id }, label), box);
+  }
+  private paint(): void {
+    if (this.rows.contains(document.activeElement)) return;  // not under the hands of who types
+    const rows: HTMLElement[] = [];
+    for (const part of partsOf(this.text.value))
+      for (const line of part.lines) {
+        const remove = h("button", { "aria-label": `${W.takeBack} ${part.path} ${line.key}`, onclick: () => this.put(withoutValue(this.text.value, part.path, line.key)) }, W.takeBack);
+        const now = valueOf(this.loop, part.path, line.key), form = keysOf(this.kinds, part.path)[line.key] ?? {};
+        rows.push(part.path === "plan" ? h("div", { class: "change" }, h("p", {}, h("strong", {}, `${W.planVerbs[line.key] ?? line.key}: `), listOf(line.value).join(", ")), remove)
+          : h("div", { class: "change" }, this.field(part.path, line.key, form, line.value, `${part.path} ${line.key}${now ? ` (${W.now2}: ${bare(now)})` : ""}`,
+            (v) => { this.text.value = withValue(this.text.value, part.path, line.key, v); this.changed(); }), remove));
+      }
+    this.rows.replaceChildren(...(rows.length ? rows : [h("p", { class: "hint" }, W.noChanges)]));
+    this.adds.replaceChildren(this.addKey(), this.addPart());
+  }
+  private addKey(): HTMLElement {
+    const part = h("select", { id: "add-part" }, ...this.paths().map((p) => option(p))), key = h("select", { id: "add-key" });
+    const slot = h("div", {}), meaning = h("p", { class: "hint" });
+    const keys = () => { key.replaceChildren(...Object.keys(keysOf(this.kinds, part.value)).map((k) => option(k))); value(); };
+    const value = () => {
+      const form = keysOf(this.kinds, part.value)[key.value] ?? {}, now = valueOf(this.loop, part.value, key.value);
+      meaning.textContent = form.description ?? "";
+      let typed = "";
+      slot.replaceChildren(this.field("add", "value", form, "", `${W.planned}${now ? ` (${W.now2}: ${bare(now)})` : ""}`, (v) => { typed = v; }),
+        h("button", { onclick: () => { if (typed) this.put(withValue(this.text.value, part.value, key.value, typed)); } }, W.putIn));
+    };
+    part.addEventListener("change", keys);
+    key.addEventListener("change", value);
+    keys();
+    return h("fieldset", {}, h("legend", {}, W.changeOne), h("p", { class: "field" }, h("label", { for: "add-part" }, W.part), part),
+      h("p", { class: "field" }, h("label", { for: "add-key" }, W.key), key), meaning, slot);
+  }
+  private addPart(): HTMLElement {
+    const name = h("input", { id: "new-name", type: "text", placeholder: "third", maxlength: 30, autocomplete: "off" });
+    const mine = this.paths();
+    const vessel = h("select", { id: "copy-of" }, ...mine.filter((p) => vessels.includes(p.split(".")[0]!)).map((p) => option(p)));
+    const gone = h("select", { id: "gone" }, ...partsOf(this.loop).map((p) => p.path).filter((p) => p.includes(".")).map((p) => option(p)));
+    const list = (verb: string, add: string) => this.put(withValue(this.text.value, "plan", verb, `[${[...listOf(valueOf(this.text.value, "plan", verb)), add].map(quoted).join(", ")}]`));
+    const clean = () => name.value.trim().toLowerCase().replace(/[^a-z0-9_-]+/g, "_") || "third";
+    return h("fieldset", {}, h("legend", {}, W.moreOrLess), h("p", { class: "field" }, h("label", { for: "copy-of" }, W.onceMore), vessel),
+      h("p", { class: "field" }, h("label", { for: "new-name" }, W.newName), name),
+      h("button", { onclick: () => list("copy", `${vessel.value} as ${vessel.value.split(".")[0]}.${clean()}`) }, W.copyIt),
+      h("p", { class: "field" }, h("label", { for: "gone" }, W.without), gone), h("button", { onclick: () => list("remove", gone.value) }, W.takeOut));
+  }
 }
 
-export function planView(main: HTMLElement): void {
-  const text = h("textarea", { id: "plan", rows: 12, spellcheck: "false" });
-  text.value = localStorage.getItem("plan") ?? W.planStart;
-  text.addEventListener("input", () => localStorage.setItem("plan", text.value));
-  const out = h("div", { "aria-live": "polite" });
-  const compare = async () => {
-    out.replaceChildren(h("p", {}, W.loading));
-    try {
-      const r = await sent("/api/compare", { plan: text.value });
-      const a = await r.json();
-      out.replaceChildren(...(r.ok ? shown(a) : [h("pre", { class: "bad" }, a.problems)]));
-    } catch { out.replaceChildren(h("p", { class: "bad" }, W.offline)); }
-  };
-  main.replaceChildren(h("h1", {}, W.plan), h("p", {}, W.planIntro), h("label", { for: "plan" }, W.planText), text,
-    h("div", { class: "row" }, h("button", { class: "main", onclick: () => void compare() }, W.compare)), out);
+export async function planView(main: HTMLElement): Promise<void> {
+  main.replaceChildren(h("h1", {}, W.plan), h("p", {}, W.loading));
+  try {
+    const [loop, words] = await Promise.all([ask("/api/loop"), fetched("/api/words").then((r) => r.json())]);
+    if (location.hash === "#plan") new PlanForms(main, loop.text, words.properties);
+  } catch (e) { main.replaceChildren(h("h1", {}, W.plan), h("p", { class: "bad" }, navigator.onLine ? (e as Error).message : W.offline)); }
 }

@@ -19,6 +19,7 @@ constexpr std::string_view kTable[] = {"--table", "--json"};
 constexpr std::string_view kDrawing[] = {"--drawing=-"};
 constexpr std::string_view kPicture[] = {"--picture=-"};
 constexpr std::string_view kExample[] = {"--example", "--json"};
+constexpr std::string_view kSchema[] = {"--schema"};
 constexpr std::string_view kCsv[] = {"--csv"};
 
 constexpr P kDays{"days", Form::text, "how many days", "14"};
@@ -105,6 +106,16 @@ constexpr P kNew[] = {{"name", Form::text, "what the loop is called", "Alder yar
 constexpr std::array kRoutes = {
     Route{"new", "POST", "new", "write a loop's file from a few answers", kJson, kNew, "application/json", true, false},
     Route{"example", "POST", "new", "show the example instead", kExample, {}, "application/json", true, false},
+    Route{"words",
+          "GET",
+          "words",
+          "the words of a loop's file, JSON Schema",
+          kSchema,
+          {},
+          "application/json",
+          false,
+          true,
+          false},
     Route{"check", "GET", "check", "is this plumbing sound?", kJson, {}},
     Route{"drawing", "GET", "check", "the loop as a drawing", kDrawing, {}, "image/svg+xml"},
     Route{"ahead", "GET", "ahead", "what will the water do in the next days?", kJson, kAhead},

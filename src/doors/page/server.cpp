@@ -8,6 +8,7 @@
 
 #include <atomic>
 #include <ctime>
+#include <fstream>
 
 #include "base/units/parse.h"
 #include "doors/page/assets.h"
@@ -27,6 +28,15 @@ constexpr std::size_t kHeaderMemory = 24u << 10, kMostBody = 256u << 10, kMostJo
 std::string stamp(const std::string& path) {
   struct stat s {};
   return stat(path.c_str(), &s) == 0 ? fmt::format("{}.{}.{}", s.st_mtim.tv_sec, s.st_mtim.tv_nsec, s.st_size) : "";
+}
+
+/// A loop's file as it stands; "" if it is not there.
+std::string text_of(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::string text(256u << 10, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(std::max<std::streamsize>(in.gcount(), 0)));
+  return text;
 }
 
 void allow_many_files() {
@@ -101,6 +111,8 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
   if (x.path == "/api/about" && get) {
     reply.body = about_body({settings.loop, settings.version, !stamp(work.loop_path()).empty(),
                              !stamp(record_path()).empty(), work.shows_example(), false, true});
+  } else if (x.path == "/api/loop" && get) {
+    reply.body = texts_body({{"file", settings.loop}, {"text", text_of(work.loop_path())}});
   } else if (x.path == "/api/jobs" && get) {
     reply.body = jobs_body(work.shown());
   } else if (x.path == "/api/openapi.json" && get) {

@@ -70,7 +70,14 @@ export async function test(name, act) {
     console.log(`FAIL  ${name}\n${e.stack}`);
   }
 }
-export const picture = async (page, name) => { if (pictures) await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true }); };
+/// The whole page as a picture, its foot where a paper's would stand.
+export const picture = async (page, name) => {
+  if (!pictures) return;
+  const foot = (position) => page.evaluate((p) => { document.querySelector("footer").style.position = p; }, position);
+  await foot("static");
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
+  await foot("");
+};
 /// Nothing stands out at the side, and axe-core finds nothing.
 export async function soundLooks(page) {
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

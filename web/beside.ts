@@ -1,0 +1,27 @@
+// The loop as it is beside the plan: sound or not, a power cut, the days ahead, what it takes. Shows one answer of compare.
+import { table } from "./desk";
+import { h } from "./dom";
+import { W } from "./words";
+
+const places: Record<string, number> = { flow: 0, power: 0, energy: 0, water: 0, water_window: 0, water_lost: 0, duration_to_danger: 0 };
+const shown = (word: string, v: unknown): string => v === null || v === undefined ? "–"
+  : typeof v === "number" ? (v.toFixed(places[word] ?? 1).replace(/^-(?=[0.]+$)/, ""))
+    : typeof v === "object" ? Object.values(v as object).map((x) => shown(word, x)).join(W.to) : String(v);
+
+export function besides(a: any): (Node | string)[] {
+  const unit = (w: string) => a.units[w === "duration_to_danger" ? "duration" : w.startsWith("water") ? "water" : w] ?? "";
+  const row = (word: string, now: unknown, plan: unknown) => [`${W.beside_[word] ?? word.replaceAll("_", " ")}${unit(word) ? `, ${unit(word)}` : ""}`, shown(word, now), shown(word, plan)];
+  const whole = (word: string) => row(word, a.now?.[word], a.proposed?.[word]);
+  const tanks = (words: string[]) => Object.entries<any>(a.tanks).flatMap(([tank, both]) => words.filter((w) => both.now?.[w] !== undefined || both.plan?.[w] !== undefined)
+    .map((w) => { const r = row(w, both.now?.[w], both.plan?.[w]); r[0] = `${tank} ${r[0]}`; return r; }));
+  const verdicts = (f: any[] | undefined) => ["NO", "CARE", "ok"].map((v) => `${(f ?? []).filter((x) => x.verdict === v).length} ${v}`).join(", ");
+  const head = [W.whatOf, W.now2, W.planned];
+  return [h("p", { class: "verdict" }, W.verdicts[a.verdict] ?? a.verdict), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r))),
+    table(W.check, head, [[W.statements, verdicts(a.now?.findings), verdicts(a.proposed?.findings)], whole("water_window"), ...tanks(["flow", "turnover"])]),
+    table(W.inACut, head, [whole("water_lost"), ...tanks(["duration_to_danger"])]),
+    table(W.ahead, head, tanks(["temperature", "swing", "dissolved_oxygen"])),
+    table(W.cost, head, [whole("power"), whole("energy")]),
+    h("h3", {}, W.toGet), h("ul", {}, ...a.bill.to_get.map((b: any) => h("li", {}, `${Number(b.amount.toFixed(2))} ${b.unit === "pieces" ? "×" : b.unit} ${b.what}`)), ...(a.bill.to_get.length ? [] : [h("li", {}, W.nothingToGet)])),
+    h("p", { class: "hint" }, W.ownPrices),
+    ...a.cautions.map((c: string) => h("p", { class: "caution" }, c))];
+}
