@@ -14,8 +14,9 @@ namespace {
 
 using namespace model;
 
-/// The model is run over at most so many days before now.
-constexpr int kLongest = 150;
+/// The model is run over a whole record of at most so many days, and over the last days of a longer one: by then it has
+/// forgotten its start, and an answer must not wait.
+constexpr int kWhole = 150, kOfLonger = 45;
 
 CivilDate date_of(const Clock& clock, record::Moment at) {
   return clock.local(Instant{1e-3 * static_cast<double>(at)}).date;
@@ -82,7 +83,9 @@ void take_warmth(Loop loop, const Weather& weather, CivilDate first, int days, c
     answer.no_warmth = "no temperature was noted, so nothing is said of the thermometer";
     return;
   }
-  loop.water.temperature = Temperature<>::from_celsius(std::clamp(readings.front()->value(), 1.0, 30.0));
+  const auto begins = std::find_if(readings.begin(), readings.end(), [&](const auto* r) { return r->at >= e.start; });
+  const learn::Reading& at_first = **(begins == readings.end() ? readings.end() - 1 : begins);
+  loop.water.temperature = Temperature<>::from_celsius(std::clamp(at_first.value(), 1.0, 30.0));
   loop.water.temperature_said = true;
   AheadRequest run{first, days, false};
   run.hold_alkalinity = loop.water.alkalinity;
@@ -132,7 +135,7 @@ learn::Expected expected_of(const Loop& loop, const learn::History& history, con
   if (history.empty()) return e;
   const CivilDate last = date_of(e.clock, request.now);
   CivilDate first = date_of(e.clock, history.moments.front());
-  if (last.serial() - first.serial() > kLongest) first = last.plus_days(-kLongest);
+  if (last.serial() - first.serial() > kWhole) first = last.plus_days(-kOfLonger);
   const int days = std::max(1, last.serial() - first.serial() + 1);
   answer.days_in_record = days;
   const Weather weather = weather_of(loop, history, request, first, days);

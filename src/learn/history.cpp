@@ -124,6 +124,15 @@ Deed deed_of(const Entry& e) {
   return d;
 }
 
+/// Of what stands in the order of time, what came after one moment, up to and with another.
+template <class T>
+std::span<const T> between(const std::vector<T>& all, Moment from, Moment to) {
+  const auto after = [](Moment at, const T& one) { return at < one.at; };
+  const auto first = std::upper_bound(all.begin(), all.end(), from, after);
+  const auto last = std::upper_bound(all.begin(), all.end(), to, after);
+  return first < last ? std::span<const T>(first, last) : std::span<const T>();
+}
+
 template <class T>
 void in_order_of_time(std::vector<T>& all) {
   std::stable_sort(all.begin(), all.end(), [](const T& a, const T& b) { return a.at < b.at; });
@@ -184,6 +193,14 @@ std::vector<const Deed*> History::done(std::string_view what, std::string_view w
   for (const Deed& d : deeds)
     if (d.what == what && (where.empty() || d.where == where)) found.push_back(&d);
   return found;
+}
+
+std::span<const Deed> History::deeds_between(Moment from, Moment to) const {
+  return between(deeds, from, to);
+}
+
+std::span<const Reading> History::readings_between(Moment from, Moment to) const {
+  return between(readings, from, to);
 }
 
 std::vector<std::string> History::places_of(std::string_view what) const {

@@ -2,6 +2,7 @@
 // record; each number keeps the entry that it came from.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -57,6 +58,9 @@ struct History {
   /// Readings of one kind at one place (empty: everywhere), without minima and maxima.
   std::vector<const Reading*> of(std::string_view what, std::string_view where = "") const;
   std::vector<const Deed*> done(std::string_view what, std::string_view where = "") const;
+  /// Deeds after one moment, up to and with another.
+  std::span<const Deed> deeds_between(Moment from, Moment to) const;
+  std::span<const Reading> readings_between(Moment from, Moment to) const;
   /// Places at which a kind was read, in the order of their first reading.
   std::vector<std::string> places_of(std::string_view what) const;
   /// The same as it was known at a moment.

@@ -32,8 +32,8 @@ struct Feed {
 };
 Feed fed_between(const History& history, Moment from, Moment to) {
   Feed f;
-  for (const Deed& d : history.deeds) {
-    if (d.what != "fed" || d.at <= from || d.at > to || !d.grams) continue;
+  for (const Deed& d : history.deeds_between(from, to)) {
+    if (d.what != "fed" || !d.grams) continue;
     f.grams += *d.grams;
     ++f.meals;
     f.entries.push_back(d.entry);
@@ -42,8 +42,8 @@ Feed fed_between(const History& history, Moment from, Moment to) {
 }
 
 bool happened_between(const History& history, std::string_view what, Moment from, Moment to) {
-  return std::any_of(history.deeds.begin(), history.deeds.end(),
-                     [&](const Deed& d) { return d.what == what && d.at > from && d.at <= to; });
+  const auto within = history.deeds_between(from, to);
+  return std::any_of(within.begin(), within.end(), [&](const Deed& d) { return d.what == what; });
 }
 
 /// Alkalinity that was dosed, g as CaCO3; nothing when something was dosed that nobody here knows.
@@ -58,8 +58,8 @@ std::optional<double> base_between(const History& history, Moment from, Moment t
   static constexpr std::array harmless = {std::string_view("iron"), std::string_view("salt"), std::string_view("epsom"),
                                           std::string_view("chelat")};
   double grams = 0.0;
-  for (const Deed& d : history.deeds) {
-    if (d.what != "dosed" || d.at <= from || d.at > to) continue;
+  for (const Deed& d : history.deeds_between(from, to)) {
+    if (d.what != "dosed") continue;
     if (std::any_of(harmless.begin(), harmless.end(),
                     [&](std::string_view h) { return d.subject.find(h) != std::string::npos; }))
       continue;
@@ -145,15 +145,15 @@ void hardness_stands_still(const std::vector<const Reading*>& readings, const Hi
     for (std::size_t k = 0; k < i; ++k) {
       const Moment from = readings[k]->at, to = readings[i]->at;
       const double days = days_between(from, to);
+      if (days < 7.0 || days > 35.0) continue;
       const auto base = base_between(history, from, to);
-      if (days < 7.0 || days > 35.0 || !base || happened_between(history, "changed_water", from, to)) continue;
+      if (!base || happened_between(history, "changed_water", from, to)) continue;
       const Feed feed = fed_between(history, from, to);
       const double nitrogen = 1e-3 * 0.85 * kLeastAmmonia * feed.grams * (expected.protein / 0.45);
       const double acid = kAlkalinityOfNitrogen * std::max(0.0, nitrogen - kBedsTake * expected.planted * days);
       double tops = 0.0;
-      for (const Deed& d : history.deeds)
-        if (d.what == "topped_up" && d.at > from && d.at <= to)
-          tops += 1e-3 * d.litres.value_or(0.0) * expected.source_alkalinity;
+      for (const Deed& d : history.deeds_between(from, to))
+        if (d.what == "topped_up") tops += 1e-3 * d.litres.value_or(0.0) * expected.source_alkalinity;
       const double must_fall = 1e3 * (acid - *base - tops) / expected.water;
       const double fell = between(*readings[k], step).high - between(*readings[i], step).low;
       if (must_fall - fell <= std::max(10.0, step)) continue;

@@ -111,8 +111,8 @@ std::vector<Meal> meals_in(const History& history) {
 /// Mean of the readings of the day before; nothing without any.
 std::optional<double> warmth_before(const History& history, Moment at) {
   double sum = 0.0, count = 0.0;
-  for (const Reading& r : history.readings) {
-    if (r.what != "temperature" || r.at > at || at - r.at > kDay) continue;
+  for (const Reading& r : history.readings_between(at - kDay - 1, at)) {
+    if (r.what != "temperature") continue;
     sum += r.value();
     count += 1.0;
   }

@@ -8,6 +8,8 @@
 #include "record/pyramid.h"
 #include "record/schema.h"
 #include "record/scratch.h"
+#include "record/sensed.h"
+#include "record/sensor_table.h"
 
 namespace leat::record {
 namespace {
@@ -175,6 +177,52 @@ TEST(Series, AnOlderRecordHasNoneUntilItIsWritten) {
   EXPECT_TRUE(good(all_series(good(Store::open_to_read(scratch.file("a.db"))))).empty());
   Store store = opened(scratch.file("a.db"));
   EXPECT_EQ(good(put_samples(store, kProbe, minutes(3), kStart)).fresh, 3);
+}
+
+TEST(Sensed, AnswersSeeTheExtremesOfEachDayAndTheLatest) {
+  const Scratch scratch;
+  Store store = opened(scratch.file("a.db"));
+  const Moment midnight = kStart / kDay * kDay;
+  const auto samples = minutes(2 * 1440 + 600, midnight);
+  good(put_samples(store, kProbe, samples, kStart));
+  const auto all = good(entries_and_sensed(store, Clock::fixed(0.0, "UTC")));
+  ASSERT_EQ(all.size(), 1u + 2 * 3 + 1);  // the sensor's own entry, low and high of three days, the latest
+  for (int day = 0; day < 3; ++day) {
+    const Summary wanted = by_hand(samples, midnight + day * kDay, midnight + (day + 1) * kDay);
+    const Entry &low = all[1 + 2 * day], &high = all[2 + 2 * day];
+    EXPECT_EQ(low.extreme + high.extreme, "minmax");
+    EXPECT_EQ(low.amount.low, wanted.low);
+    EXPECT_EQ(high.amount.high, wanted.high);
+    EXPECT_EQ(low.since, midnight + day * kDay);
+    EXPECT_LE(low.from, samples.back().at) << "nothing is told before it was";
+    EXPECT_EQ(low.number, all[0].number);
+  }
+  EXPECT_EQ(all.back().from, samples.back().at);
+  EXPECT_EQ(all.back().amount.low, samples.back().value);
+}
+
+TEST(SensorTable, GoesOutAndComesBackTheSame) {
+  Batch batch{kProbe, minutes(50)};
+  batch.name.sensor = "=probe, \"A\"";
+  Problems problems;
+  const CsvTable table = read_csv(csv_of(batch), "sensor-1.csv", problems);
+  ASSERT_TRUE(is_sensor_table(table));
+  const auto back = batches_of(table, "sensor-1.csv", problems);
+  ASSERT_TRUE(problems.empty()) << problems.text();
+  ASSERT_EQ(back.size(), 1u);
+  EXPECT_EQ(back[0].name, batch.name);
+  EXPECT_EQ(back[0].samples, batch.samples);
+}
+
+TEST(SensorTable, SaysWhichRowIsWrong) {
+  Problems problems;
+  const CsvTable table = read_csv(
+      "what,where,sensor,unit,basis,at,value\ntemperature,,,degC,,2026-11-25T07:41:00.000Z,9,5\n"
+      "temperature,,,degC,,yesterday,9.5\ntemperature,,,degC,,2026-11-25T07:41:00.000Z,warm\n",
+      "s.csv", problems);
+  batches_of(table, "s.csv", problems);
+  EXPECT_NE(problems.text().find("s.csv:3:1 at: \"yesterday\" is no time"), std::string::npos) << problems.text();
+  EXPECT_NE(problems.text().find("s.csv:4:1 value: \"warm\""), std::string::npos) << problems.text();
 }
 
 }  // namespace

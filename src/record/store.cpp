@@ -80,7 +80,8 @@ std::string empty_head() {
 
 std::string chained(const std::string& before, const Entry& entry) {
   std::string all = before;
-  for (const auto& [name, text] : fields_of(entry)) all += fmt::format("\n{} {}:{}", name, text.size(), text);
+  for (const auto& [name, text] : fields_of(entry))
+    all.append("\n").append(name).append(" ").append(std::to_string(text.size())).append(":").append(text);
   return sha256(all);
 }
 
@@ -195,16 +196,10 @@ std::variant<std::int64_t, Trouble> Store::size() const {
   return guarded([&] { return db_->number("SELECT count(*) FROM entry"); });
 }
 
-std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) const {
-  auto series = verify_series(*this);
-  if (const auto* trouble = std::get_if<Trouble>(&series)) return *trouble;
+std::variant<Verified, Trouble> Store::verify_chain(const std::string& kept_head) const {
   return guarded([&] {
     Verified v{0, empty_head(), {}};
     bool kept_found = kept_head.empty() || kept_head == v.head;
-    if (const std::string own = db_->text("PRAGMA integrity_check(5)"); own != "ok")
-      v.faults.push_back(fmt::format("the file itself: {}", own));
-    if (db_->number("SELECT count(*) FROM pragma_foreign_key_check") > 0)
-      v.faults.push_back("an entry corrects one that is not there");
     Statement rows(*db_, select_entries("ORDER BY number").c_str());
     while (rows.step()) {
       const Entry e = entry_at(rows);
@@ -221,7 +216,24 @@ std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) cons
       v.faults.push_back(
           "the head you kept is not in it: entries were taken out or changed since, or it is of another "
           "record");
-    for (std::string& fault : std::get<std::vector<std::string>>(series)) v.faults.push_back(std::move(fault));
+    return v;
+  });
+}
+
+std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) const {
+  auto found = verify_chain(kept_head);
+  const auto series = verify_series(*this);
+  if (const auto* trouble = std::get_if<Trouble>(&series)) return *trouble;
+  if (std::holds_alternative<Trouble>(found)) return found;
+  return guarded([&] {
+    auto& v = std::get<Verified>(found);
+    std::vector<std::string> file;
+    if (const std::string own = db_->text("PRAGMA integrity_check(5)"); own != "ok")
+      file.push_back(fmt::format("the file itself: {}", own));
+    if (db_->number("SELECT count(*) FROM pragma_foreign_key_check") > 0)
+      file.push_back("an entry corrects one that is not there");
+    v.faults.insert(v.faults.begin(), file.begin(), file.end());
+    for (const std::string& fault : std::get<std::vector<std::string>>(series)) v.faults.push_back(fault);
     return v;
   });
 }

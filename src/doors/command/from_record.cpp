@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "record/sensed.h"
 #include "record/when.h"
 #include "tell/round_text.h"
 
@@ -23,10 +24,10 @@ std::string file_of(const std::string& loop_file, const FromFlags& flags, Proble
   return "";
 }
 
-std::vector<record::Entry> read(const std::string& path, Problems& problems) {
+std::vector<record::Entry> read(const std::string& path, const Clock& clock, Problems& problems) {
   const auto store = record::Store::open_to_read(path);
   auto entries = std::holds_alternative<record::Store>(store)
-                     ? std::get<record::Store>(store).entries({})
+                     ? record::entries_and_sensed(std::get<record::Store>(store), clock)
                      : std::variant<std::vector<record::Entry>, record::Trouble>(std::get<record::Trouble>(store));
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) {
     problems.add({path, 0, 0, "", trouble->said + "; --record none goes without it"});
@@ -46,9 +47,9 @@ FromRecord from_record(const std::string& loop_file, const model::Loop& describe
   from.now = std::min(known->context.now, earlier.value_or(known->context.now));
   const std::string path = file_of(loop_file, flags, problems);
   if (path.empty()) return from;
-  from.history = learn::history_of(read(path, problems));
-  from.found = !from.history.empty();
   const Clock& clock = described.site.place.clock;
+  from.history = learn::history_of(read(path, clock, problems));
+  from.found = !from.history.empty();
   from.present = learn::present_of(from.history, clock, from.now);
   from.loop = learn::loop_at_present(described, from.history, from.present);
   return from;

@@ -247,6 +247,8 @@ int main(int argc, char** argv) {
   verb_record->add_flag("--dry-run", record.dry, "say what --import would take in and keep nothing");
   verb_record->add_flag("--verify", record.verify, "look at every entry again and print the head of the chain");
   verb_record->add_option("--head", record.head, "a head you kept, which --verify must find in it");
+  verb_record->add_flag("--sensors", record.sensors, "what sensors sent, a line each");
+  verb_record->add_option("--points", record.points, "one sensor as a table of about so many rows: low, mean, high");
   verb_record->add_option("--now", record.now, "the moment that counts as now (default: by the clock)");
   verb_record->add_flag("--json", record.json, "what was found as JSON");
   verb_record->callback([&] { code = doors::verb_record(record); });

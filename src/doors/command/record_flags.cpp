@@ -3,6 +3,8 @@
 #include <fmt/core.h>
 #include <fmt/format.h>
 
+#include "record/sensed.h"
+
 namespace leat::doors {
 
 std::optional<record::Span> time_flag(const std::string& text, const char* flag, const record::Context& context,
@@ -40,14 +42,14 @@ std::optional<RecordRead> read_whole_record(const std::string& loop_file, const 
     fmt::print(stderr, "leat {}: {}.\n", verb, why_not);
     return std::nullopt;
   }
-  auto found = store->entries({});
+  auto found = record::entries_and_sensed(*store, loop->context.clock);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) {
     fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
     return std::nullopt;
   }
   RecordRead read{std::move(*loop), std::move(std::get<std::vector<record::Entry>>(found))};
   if (!verify) return read;
-  auto looked = store->verify();
+  auto looked = store->verify_chain();
   if (const auto* trouble = std::get_if<record::Trouble>(&looked)) {
     fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
     return std::nullopt;

@@ -17,7 +17,7 @@ std::string place_flag(const std::string& text, const char* flag, const record::
 struct RecordRead {
   LoopOfRecord loop;
   std::vector<record::Entry> entries;
-  std::optional<record::Verified> verified{};  ///< if it was asked for
+  std::optional<record::Verified> verified{};  ///< the chain, if it was asked for
 };
 std::optional<RecordRead> read_whole_record(const std::string& loop_file, const std::string& now, const char* verb,
                                             bool verify = false);

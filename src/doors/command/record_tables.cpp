@@ -6,6 +6,7 @@
 
 #include "answers/record.h"
 #include "doors/command/files.h"
+#include "record/sensor_table.h"
 #include "record/table.h"
 #include "tell/record_text.h"
 
@@ -31,7 +32,11 @@ bool write(const std::string& path, const std::string& text) {
   return false;
 }
 
-int export_folder(const std::string& folder, const std::vector<Entry>& entries, const Clock& clock) {
+int export_folder(const std::string& folder, const std::vector<Entry>& entries, const record::Store& store,
+                  const Clock& clock) {
+  const auto found = record::all_series(store);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  const auto& sensors = std::get<std::vector<record::Series>>(found);
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error)
@@ -42,6 +47,12 @@ int export_folder(const std::string& folder, const std::vector<Entry>& entries, 
   if (!write(in("record.jsonl"), tell::record_jsonl(entries))) return 2;
   for (const Entry& e : entries)
     if (!e.description.empty() && !write(in(fmt::format("chapter-{}.toml", e.number)), e.description)) return 2;
+  for (const record::Series& s : sensors) {
+    const auto read = record::samples_of(store, s.number, s.first.at, s.last.at + 1);
+    if (const auto* trouble = std::get_if<record::Trouble>(&read)) return refused(trouble->said);
+    const record::Batch batch{s.name, std::get<std::vector<record::Sample>>(read)};
+    if (!write(in(fmt::format("sensor-{}.csv", s.number)), record::csv_of(batch))) return 2;
+  }
   fmt::print("Wrote {} entries to {}: record.csv, record.jsonl, and the loop file of each chapter.\n", entries.size(),
              folder);
   return 0;
@@ -86,6 +97,22 @@ int import_exported(const RecordFlags& flags, const std::vector<Entry>& other) {
                           merge.fresh.size(), merge.known));
 }
 
+int import_batches(const RecordFlags& flags, const LoopOfRecord& loop, const std::vector<record::Batch>& batches) {
+  std::size_t readings = 0;
+  for (const record::Batch& b : batches) readings += b.samples.size();
+  if (flags.dry) {
+    fmt::print("Would take in {} readings of {} sensors.\n", readings, batches.size());
+    return 0;
+  }
+  auto store = record::Store::open(record_path(flags.loop));
+  if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused(trouble->said);
+  const auto put = record::put_batches(std::get<record::Store>(store), batches, loop.context.now);
+  if (const auto* trouble = std::get_if<record::Trouble>(&put)) return refused(trouble->said);
+  fmt::print("Took in {} readings of {} sensors; {} were in the record already.\n", std::get<record::Put>(put).fresh,
+             batches.size(), std::get<record::Put>(put).known);
+  return 0;
+}
+
 int import_foreign(const RecordFlags& flags, const LoopOfRecord& loop, const CsvTable& table) {
   Problems problems;
   if (flags.map.empty())
@@ -114,7 +141,7 @@ int export_record(const RecordFlags& flags, const record::Store& store, const Cl
   const auto& entries = std::get<std::vector<Entry>>(found);
   const std::string& to = flags.export_to;
   const bool csv = to.ends_with(".csv"), jsonl = to.ends_with(".jsonl");
-  if (!csv && !jsonl) return export_folder(to, entries, clock);
+  if (!csv && !jsonl) return export_folder(to, entries, store, clock);
   if (!write(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries))) return 2;
   fmt::print("Wrote {} entries to {}.\n", entries.size(), to);
   return 0;
@@ -129,6 +156,10 @@ int import_record(const RecordFlags& flags, const LoopOfRecord& loop) {
   if (!problems.empty()) return refused(problems);
   CsvTable table;
   if (!flags.import_from.ends_with(".jsonl")) table = read_csv(*text, flags.import_from, problems);
+  if (problems.empty() && flags.map.empty() && record::is_sensor_table(table)) {
+    const auto batches = record::batches_of(table, flags.import_from, problems);
+    return problems.empty() ? import_batches(flags, loop, batches) : refused(problems);
+  }
   const auto own = problems.empty() ? exported(flags, *text, table, problems) : std::nullopt;
   if (!problems.empty()) return refused(problems);
   return own ? import_exported(flags, *own) : import_foreign(flags, loop, table);

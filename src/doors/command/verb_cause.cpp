@@ -7,6 +7,7 @@
 #include "doors/command/record_file.h"
 #include "doors/command/round_verbs.h"
 #include "record/amounts.h"
+#include "record/sensed.h"
 #include "record/when.h"
 #include "tell/cause_text.h"
 
@@ -75,7 +76,8 @@ int verb_cause(const CauseFlags& flags) {
   }
   std::string why_not;
   const auto store = open_record(flags.loop, false, why_not);
-  const auto entries = store ? store->entries({}) : std::variant<std::vector<record::Entry>, record::Trouble>{};
+  const auto entries = store ? record::entries_and_sensed(*store, loop->site.place.clock)
+                             : std::variant<std::vector<record::Entry>, record::Trouble>{};
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) why_not = trouble->said;
   if (!why_not.empty()) {
     fmt::print(stderr, "leat cause: {}.\n", why_not);

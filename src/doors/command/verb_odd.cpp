@@ -4,6 +4,7 @@
 #include "doors/command/files.h"
 #include "doors/command/record_file.h"
 #include "doors/command/round_verbs.h"
+#include "record/sensed.h"
 #include "tell/odd_text.h"
 
 namespace leat::doors {
@@ -40,7 +41,8 @@ int verb_odd(const OddFlags& flags) {
   }
   std::string why_not;
   const auto store = open_record(flags.loop, false, why_not);
-  const auto entries = store ? store->entries({}) : std::variant<std::vector<record::Entry>, record::Trouble>{};
+  const auto entries = store ? record::entries_and_sensed(*store, loop->site.place.clock)
+                             : std::variant<std::vector<record::Entry>, record::Trouble>{};
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) why_not = trouble->said;
   if (!why_not.empty()) {
     fmt::print(stderr, "leat odd: {}.\n", why_not);

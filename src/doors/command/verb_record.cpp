@@ -3,6 +3,7 @@
 #include "answers/record.h"
 #include "doors/command/files.h"
 #include "doors/command/record_file.h"
+#include "doors/command/record_sensors.h"
 #include "doors/command/record_tables.h"
 #include "doors/command/verbs.h"
 #include "record/when.h"
@@ -110,6 +111,7 @@ int verb_record(const RecordFlags& flags) {
   auto store = open_record(flags.loop, !flags.correct.empty(), why_not);
   if (!store) return refused(why_not);
   if (!flags.correct.empty()) return correct(flags, *store, *loop);
+  if (flags.sensors || flags.points != 0) return list_sensors(flags, *store, loop->context.clock, filter);
   if (flags.verify) return verify(flags, *store);
   if (!flags.export_to.empty()) return export_record(flags, *store, loop->context.clock, filter);
   return list(flags, *store, loop->context, filter);

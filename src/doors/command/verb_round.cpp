@@ -10,6 +10,7 @@
 #include "doors/command/record_file.h"
 #include "doors/command/round_verbs.h"
 #include "model/flow/water_run.h"
+#include "record/sensed.h"
 #include "record/when.h"
 #include "tell/round_text.h"
 
@@ -23,12 +24,13 @@ struct Ground {
   std::vector<record::Entry> entries;
 };
 
-std::optional<std::vector<record::Entry>> read_entries(const std::string& file, std::string& why_not) {
+std::optional<std::vector<record::Entry>> read_entries(const std::string& file, const Clock& clock,
+                                                       std::string& why_not) {
   if (!std::ifstream(record_path(file)).good())
     return std::vector<record::Entry>{};  // nothing noted yet: the routine still holds
   const auto store = open_record(file, false, why_not);
   if (!store) return std::nullopt;
-  auto entries = store->entries({});
+  auto entries = record::entries_and_sensed(*store, clock);
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) {
     why_not = trouble->said;
     return std::nullopt;
@@ -151,7 +153,7 @@ int verb_round(const RoundFlags& flags) {
     return 2;
   }
   std::string why_not;
-  const auto entries = read_entries(flags.loop, why_not);
+  const auto entries = read_entries(flags.loop, g.loop.site.place.clock, why_not);
   if (!entries) {
     fmt::print(stderr, "leat round: {}.\n", why_not);
     return 2;
