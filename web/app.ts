@@ -3,6 +3,7 @@ import { fetched } from "./ask";
 import { desk } from "./desk";
 import { $, dialog, h } from "./dom";
 import { emergency } from "./emergency";
+import { pairView } from "./home";
 import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
 import { planView } from "./plan";
 import { exampleLine, startView } from "./start";
@@ -124,12 +125,13 @@ async function beginAt(): Promise<void> {
   if (asking) return;  // what was typed stays
   asking = true;
   let has = true;
-  try { has = await exampleLine($("example")); } catch { setReachable(false); }
+  try { has = await exampleLine($("example")); } catch { if (unknown) return; setReachable(false); }
   begun = has;
   if (has) { asking = false; show(); }
   else { document.title = `leat: ${W.start}`; await startView($("main"), note); }
 }
 function show(): void {
+  if (unknown) return;
   const where = location.hash.slice(1) || "tank";
   if (!begun && reachable) { void beginAt(); return; }
   for (const a of document.querySelectorAll<HTMLAnchorElement>("nav a"))
@@ -171,6 +173,8 @@ function frame(): void {
       h("button", { id: "emergency", onclick: () => void emergency(note) }, W.emergency)));
 }
 
+let unknown = false;
+document.addEventListener("unknown", () => { if (!unknown) { unknown = true; pairView($("main")); } });
 document.addEventListener("begun", () => { begun = true; asking = false; void exampleLine($("example")); });
 frame();
 show();

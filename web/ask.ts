@@ -3,8 +3,10 @@ import { newKey } from "./store";
 
 const who = newKey();
 /// Like fetch, never from a cache. Throws without a connection.
-export function fetched(path: string, init: RequestInit = {}): Promise<Response> {
-  return fetch(path, { cache: "no-store", ...init, headers: { ...(init.headers as object | undefined), "Leat-Page": who } });
+export async function fetched(path: string, init: RequestInit = {}): Promise<Response> {
+  const r = await fetch(path, { cache: "no-store", ...init, headers: { ...(init.headers as object | undefined), "Leat-Page": who } });
+  if (r.status === 401) document.dispatchEvent(new Event("unknown"));  // this device is not let in, or no longer
+  return r;
 }
 export const sent = (path: string, body: unknown) =>
   fetched(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });

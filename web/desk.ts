@@ -1,6 +1,7 @@
 // At the desk: the check, the drawing, the days ahead, the record. Shows answers; computes nothing.
 import { ask, post } from "./ask";
 import { dialog, h } from "./dom";
+import { devicesPart } from "./home";
 import { askWords } from "./pads";
 import type { Series } from "./charts";
 import { W } from "./words";
@@ -106,4 +107,5 @@ export function desk(main: HTMLElement): void {
   box.addEventListener("input", () => { clearTimeout(wait); wait = window.setTimeout(() => void showRecord(list, box.value), 300); });
   record.append(h("label", { for: "search" }, W.search), box, list);
   void showRecord(list, "");
+  void ask("/api/about").then((a) => { if (a.home) void devicesPart(main.appendChild(h("section", {}))); }, () => {});
 }

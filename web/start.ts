@@ -80,6 +80,7 @@ export async function startView(main: HTMLElement, note: (words: string) => Prom
 /// A line above everything while the example is shown.
 export async function exampleLine(line: HTMLElement): Promise<boolean> {
   const about = await ask("/api/about");
+  if (about.home && !about.paired) { document.dispatchEvent(new Event("unknown")); throw new Error(W.pair); }
   line.hidden = !about.example;
   line.replaceChildren(h("span", {}, W.isExample), h("button", { onclick: () => void post("/api/own", {}).then(clearAnswers).then(() => { location.hash = "#tank"; location.reload(); }) }, W.toOwn));
   return about.has_loop;

@@ -75,6 +75,8 @@ export const W = {
   swing: (v: string, u: string) => `The water swings by up to ${v} ${u} from night to day.`, dayBand: (d: string, a: string, b: string) => `${d}: between ${a} and ${b} °C, nine times in ten`,
   sharpen: "What would sharpen this?", measureFirst: (w: string) => `One thing first: ${w}.`, nothingToSharpen: "Note what you measure; each reading sharpens it.", owes: (w: string, to: string) => `The width of "${w.replaceAll("_", " ")}" comes most from: ${to}.`,
   guessed: (n: number) => `What was guessed (${n})`, theFile: "The file of your loop", goOn: "Go on to the tank",
+  pair: "Let this device in", pairWhy: "Only devices that were let in read or write here. The code stands in the terminal where leat serve runs; it lasts ten minutes.", pairCode: "Code of eight digits", deviceName: "What you call this device", deviceSuch: "Ann's phone", pairDo: "Let it in",
+  devices: "Devices that were let in", since_: "since", thisOne: "this one", forget: "Forget", letIn: "A code for another device", codeLasts: "Good for one device and ten minutes. Open the page there and put it in.",
   look: "Look", light: "light", dark: "dark", system: "as the device", contrast: "strong contrast",
   skip: "To the content",
 };

@@ -2,10 +2,13 @@
 #include <signal.h>
 
 #include <cstdio>
+#include <ctime>
 #include <filesystem>
 
+#include "doors/command/home_flags.h"
 #include "doors/command/serve_verb.h"
 #include "doors/page/server.h"
+#include "doors/page/trust_page.h"
 
 namespace leat::doors {
 namespace {
@@ -22,6 +25,36 @@ void wait_for_end(const sigset_t& signals) {
   int which = 0;
   while (sigwait(&signals, &which) != 0) {
   }
+}
+
+/// Serves until it is ended.
+int serve(const ServeFlags& flags, const ServeSettings& settings, bool there) {
+  sigset_t signals;
+  sigemptyset(&signals);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&signals, s);
+  pthread_sigmask(SIG_BLOCK, &signals, nullptr);
+  signal(SIGPIPE, SIG_IGN);
+  Server server(settings);
+  std::string why_not;
+  if (!server.start(why_not)) return refused(why_not);
+  std::optional<TrustPage> trust;
+  if (settings.home) {
+    const std::string site = fmt::format("https://{}:{}/", settings.home->address, server.port());
+    trust.emplace(site, settings.home->fingerprint, settings.home->authority);
+    const int port = trust->start(flags.port == 0 ? 0 : flags.port + 1);
+    if (port == 0)
+      return refused(fmt::format("port {}, where phones learn to trust the page, cannot be had; try another --port",
+                                 flags.port + 1));
+    tell_home(settings, server.port(), port);
+  } else {
+    fmt::print("The page is at http://127.0.0.1:{}/ on this machine only. Ctrl-C ends it; nothing is lost.\n",
+               server.port());
+  }
+  if (!there)
+    fmt::print("{} is not there yet: the page asks a few questions and writes it, or shows an example.\n", flags.loop);
+  std::fflush(stdout);
+  wait_for_end(signals);
+  return 0;
 }
 
 }  // namespace
@@ -41,21 +74,13 @@ int verb_serve(const ServeFlags& flags) {
         fmt::format("--port {} is no port; write one from 1024 to 65535, or 0 for any that is free", flags.port));
   ServeSettings settings{loop.parent_path().string(), name, "", flags.port};
   if (!flags.weather.empty()) settings.weather = fs::absolute(flags.weather).string();
-  sigset_t signals;
-  sigemptyset(&signals);
-  for (const int s : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&signals, s);
-  pthread_sigmask(SIG_BLOCK, &signals, nullptr);
-  signal(SIGPIPE, SIG_IGN);
-  Server server(settings);
-  std::string why_not;
-  if (!server.start(why_not)) return refused(why_not);
-  fmt::print("The page is at http://127.0.0.1:{}/ on this machine only. Ctrl-C ends it; nothing is lost.\n",
-             server.port());
-  if (!there)
-    fmt::print("{} is not there yet: the page asks a few questions and writes it, or shows an example.\n", flags.loop);
-  std::fflush(stdout);
-  wait_for_end(signals);
-  return 0;
+  if (const auto done = ask_of_devices(flags, settings)) return *done;
+  if (flags.home) {
+    auto home = open_home(settings.base(), names_of_this_machine(), std::time(nullptr));
+    if (const auto* why = std::get_if<std::string>(&home)) return refused(*why);
+    settings.home = std::get<Home>(home);
+  }
+  return serve(flags, settings, there);
 }
 
 }  // namespace leat::doors

@@ -82,6 +82,13 @@ std::string about_body(const About& a) {
                   {"paired", a.paired}});
 }
 
+std::string devices_body(const std::vector<Device>& devices, const std::string& own) {
+  ordered_json all = ordered_json::array();
+  for (const Device& d : devices)
+    all.push_back({{"device", d.id}, {"name", d.name}, {"paired_s", d.paired}, {"this_one", d.id == own}});
+  return written({{"devices", all}});
+}
+
 std::string texts_body(const Values& values) {
   ordered_json j = ordered_json::object();
   for (const auto& [name, value] : values) j[name] = value;

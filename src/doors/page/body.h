@@ -4,6 +4,7 @@
 #include <string>
 #include <variant>
 
+#include "doors/page/devices.h"
 #include "doors/page/work.h"
 
 namespace leat::doors {
@@ -20,6 +21,8 @@ struct About {
   bool has_loop = false, has_record = false, example = false, home = false, paired = false;
 };
 std::string about_body(const About& about);
+/// Who is known, without any secret; `own` is marked as this one.
+std::string devices_body(const std::vector<Device>& devices, const std::string& own);
 /// {"name": "value", ...} with texts only.
 std::string texts_body(const Values& values);
 

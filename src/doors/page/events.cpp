@@ -14,7 +14,7 @@ struct Events::Listener {
   MHD_Connection* connection;
   std::shared_ptr<Shared> shared;
   std::string pending;
-  bool suspended = false;
+  bool suspended = false, ends = false;
 };
 
 /// Called by the server when the connection can take more. Sleeps until there is something.
@@ -22,7 +22,7 @@ ssize_t Events::read(void* who, std::uint64_t, char* into, std::size_t most) {
   auto* listener = static_cast<Listener*>(who);
   const std::lock_guard lock(listener->shared->mutex);
   if (listener->pending.empty()) {
-    if (listener->shared->closing) return MHD_CONTENT_READER_END_OF_STREAM;
+    if (listener->shared->closing || listener->ends) return MHD_CONTENT_READER_END_OF_STREAM;
     listener->suspended = true;
     MHD_suspend_connection(listener->connection);
     return 0;
@@ -79,6 +79,15 @@ void Events::close() {
   const std::lock_guard lock(shared_->mutex);
   shared_->closing = true;
   for (Listener* listener : shared_->listeners) {
+    if (listener->suspended) MHD_resume_connection(listener->connection);
+    listener->suspended = false;
+  }
+}
+
+void Events::drop() {
+  const std::lock_guard lock(shared_->mutex);
+  for (Listener* listener : shared_->listeners) {
+    listener->ends = true;
     if (listener->suspended) MHD_resume_connection(listener->connection);
     listener->suspended = false;
   }

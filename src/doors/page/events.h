@@ -20,6 +20,8 @@ class Events {
   std::size_t count() const;
   /// Lets every stream end, before the server stops.
   void close();
+  /// Lets the streams that are open end; new ones may come.
+  void drop();
 
  private:
   struct Shared {

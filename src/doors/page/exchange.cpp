@@ -1,9 +1,11 @@
 #include "doors/page/exchange.h"
 
 #include <fmt/core.h>
+#include <netinet/in.h>
 
 #include "doors/page/assets.h"
 #include "doors/page/body.h"
+#include "doors/page/private_address.h"
 
 namespace leat::doors {
 namespace {
@@ -26,6 +28,11 @@ MHD_Result take_pair(void* into, MHD_ValueKind, const char* name, const char* va
 }
 
 }  // namespace
+
+MHD_Result only_private_peers(void*, const sockaddr* peer, socklen_t) {
+  if (peer->sa_family != AF_INET) return MHD_NO;
+  return is_private(ntohl(reinterpret_cast<const sockaddr_in*>(peer)->sin_addr.s_addr)) ? MHD_YES : MHD_NO;
+}
 
 std::string_view header_of(MHD_Connection* connection, const char* name) {
   const char* value = MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);

@@ -3,28 +3,26 @@
 
 #include <microhttpd.h>
 
+#include "doors/page/reply.h"
 #include "doors/page/work.h"
 
 namespace leat::doors {
 
 struct Exchange {
   std::string method, path, body;
+  std::string device;  ///< of a home, by its cookie; "" when it is not known
   std::string client;  ///< which page asks, by the header Leat-Page; only the same may stop a question
   bool too_large = false, asked = false;
   std::shared_ptr<Job> job;
 };
 
+/// For MHD_start_daemon: only addresses of this home may connect.
+MHD_Result only_private_peers(void*, const sockaddr* peer, socklen_t size);
 /// A header that the request holds, or "".
 std::string_view header_of(MHD_Connection* connection, const char* name);
 /// What stands behind the question mark.
 Values query_of(MHD_Connection* connection);
 
-struct Reply {
-  int status = 200;
-  std::string type = "application/json", body;
-  std::vector<std::pair<std::string, std::string>> headers;
-};
-Reply refused(int status, std::string_view why);
 /// What a run of the command line says, as a reply.
 Reply reply_of(const Job& job);
 MHD_Result send(MHD_Connection* connection, const Reply& reply);

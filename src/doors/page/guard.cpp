@@ -31,6 +31,12 @@ std::vector<std::string> own_names(int port) {
   return names;
 }
 
+std::vector<std::string> own_names(int port, const std::vector<std::string>& more) {
+  std::vector<std::string> names = own_names(port);
+  for (const std::string& name : more) names.push_back(fmt::format("{}:{}", lower(name), port));
+  return names;
+}
+
 std::optional<Refusal> refusal(const Said& said, bool write, const std::vector<std::string>& names,
                                std::string_view scheme) {
   if (!is_own(names, said.host))

@@ -15,6 +15,8 @@ struct Said {
 
 /// Names with their port, lower case: "127.0.0.1:8017", "localhost:8017".
 std::vector<std::string> own_names(int port);
+/// Those and more: "yard.local:8017".
+std::vector<std::string> own_names(int port, const std::vector<std::string>& more);
 
 struct Refusal {
   int status = 403;

@@ -16,6 +16,7 @@
 #include "doors/page/events.h"
 #include "doors/page/exchange.h"
 #include "doors/page/guard.h"
+#include "doors/page/home_answers.h"
 #include "doors/page/metrics.h"
 
 namespace leat::doors {
@@ -53,13 +54,14 @@ struct Server::Inside {
   Work work;
   Events events;
   std::vector<std::string> names;
+  Devices devices;  ///< asked only when a home is served
   MHD_Daemon* daemon = nullptr;
   std::atomic<long> requests{0}, refusals{0}, too_large{0};
   std::atomic<long> on_the_way{0};
   double began = static_cast<double>(std::time(nullptr));
   std::jthread watcher;
 
-  explicit Inside(const ServeSettings& s) : settings(s), work(s.folder, s.loop, s.weather) {}
+  explicit Inside(const ServeSettings& s) : settings(s), work(s.folder, s.loop, s.weather), devices(s.devices_path()) {}
 
   std::string record_path() const {
     const std::string loop = work.loop_path();
@@ -70,6 +72,7 @@ struct Server::Inside {
   MHD_Result answer(MHD_Connection* c, Exchange& x);
   MHD_Result ask(MHD_Connection* c, Exchange& x, const Route& route);
   bool own(const Exchange& x, Reply& reply);
+  std::optional<Reply> unknown_device(MHD_Connection* c, Exchange& x);
   std::string state() const;
   void watch(std::stop_token stop);
 };
@@ -91,12 +94,16 @@ std::string Server::Inside::state() const {
 
 /// Tells the pages what is new, and every 15 s that this server is still there.
 void Server::Inside::watch(std::stop_token stop) {
-  std::string before = state();
+  std::string before = state(), devices_before = stamp(devices.path());
   for (int tick = 0; !stop.stop_requested(); ++tick) {
     timespec pause{0, 500'000'000};
     nanosleep(&pause, nullptr);
     if (events.count() == 0) continue;
     const std::string now = state();
+    if (const std::string known = stamp(devices.path()); known != devices_before) {
+      if (!devices_before.empty()) events.drop();  // they come back, if they are still known
+      devices_before = known;
+    }
     if (now != before) events.tell(event_text("changed", now));
     before = now;
     const auto jobs = work.shown();
@@ -108,9 +115,11 @@ void Server::Inside::watch(std::stop_token stop) {
 /// What this server answers by itself. False when it is not one of these.
 bool Server::Inside::own(const Exchange& x, Reply& reply) {
   const bool get = x.method == "GET";
+  if (settings.home && answer_home(devices, {x.method, x.path, x.body, x.device}, std::time(nullptr), reply))
+    return true;
   if (x.path == "/api/about" && get) {
     reply.body = about_body({settings.loop, settings.version, !stamp(work.loop_path()).empty(),
-                             !stamp(record_path()).empty(), work.shows_example(), false, true});
+                             !stamp(record_path()).empty(), work.shows_example(), settings.home.has_value(), true});
   } else if (x.path == "/api/loop" && get) {
     reply.body = texts_body({{"file", settings.loop}, {"text", text_of(work.loop_path())}});
   } else if (x.path == "/api/jobs" && get) {
@@ -142,6 +151,20 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
     return false;
   }
   return true;
+}
+
+/// Who is not paired reads and writes nothing: the page's files, which hold no data, and the asking for a code are all.
+std::optional<Reply> Server::Inside::unknown_device(MHD_Connection* c, Exchange& x) {
+  if (!settings.home) return std::nullopt;
+  x.device = devices.device_of(token_of(header_of(c, "Cookie")));
+  if (!x.device.empty()) {
+    x.client = x.device + ' ' + x.client;
+    return std::nullopt;
+  }
+  if (x.path == "/api/about" && x.method == "GET")
+    return Reply{200, "application/json", "{\"program\":\"leat\",\"home\":true,\"paired\":false}\n", {}};
+  if (x.path == "/api/pair" || find_asset(x.path) != nullptr) return std::nullopt;
+  return refused(401, "this device is not known here; it becomes so with the code that the terminal shows");
 }
 
 MHD_Result Server::Inside::ask(MHD_Connection* c, Exchange& x, const Route& route) {
@@ -186,7 +209,7 @@ MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
   const bool page = !write && find_asset(x.path) != nullptr;
   Said seen = said;
   if (page) seen.fetch_site = "";
-  if (const auto no = refusal(seen, write, names, "http")) {
+  if (const auto no = refusal(seen, write, names, settings.home ? "https" : "http")) {
     ++refusals;
     return send(c, refused(no->status, no->why));
   }
@@ -194,6 +217,7 @@ MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
     ++too_large;
     return send(c, refused(413, "what was sent is larger than 256 KB"));
   }
+  if (const auto no = unknown_device(c, x)) return send(c, *no);
   MHD_Result sent = MHD_NO;
   if (!write && send_asset(c, x.path, sent)) return sent;
   if (x.path == "/api/events" && !write)
@@ -212,7 +236,7 @@ MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
 MHD_Result Server::Inside::access(MHD_Connection* c, const char* url, const char* method, const char* data,
                                   std::size_t* size, void** state) {
   if (!*state) {
-    *state = new Exchange{method, url, "", "", false, false, nullptr};
+    *state = new Exchange{method, url, "", "", "", false, false, nullptr};
     return MHD_YES;
   }
   auto& x = *static_cast<Exchange*>(*state);
@@ -236,21 +260,35 @@ bool Server::start(std::string& why_not) {
   sockaddr_in address{};
   address.sin_family = AF_INET;
   address.sin_port = htons(static_cast<std::uint16_t>(in.settings.port));
-  address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  address.sin_addr.s_addr = htonl(in.settings.home ? INADDR_ANY : INADDR_LOOPBACK);
   const auto call = [](void* self, MHD_Connection* c, const char* url, const char* method, const char*,
                        const char* data, std::size_t* size,
                        void** state) { return static_cast<Inside*>(self)->access(c, url, method, data, size, state); };
-  in.daemon = MHD_start_daemon(
-      MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME, static_cast<std::uint16_t>(in.settings.port), nullptr,
-      nullptr, +call, &in, MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&address), MHD_OPTION_CONNECTION_LIMIT,
-      kMostConnections, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s, MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory,
-      MHD_OPTION_NOTIFY_COMPLETED, &on_end, nullptr, MHD_OPTION_END);
+  std::vector<MHD_OptionItem> more;
+  if (const auto& home = in.settings.home) {
+    more.push_back({MHD_OPTION_HTTPS_MEM_CERT, 0, const_cast<char*>(home->certificate.c_str())});
+    more.push_back({MHD_OPTION_HTTPS_MEM_KEY, 0, const_cast<char*>(home->key.c_str())});
+    more.push_back({MHD_OPTION_HTTPS_PRIORITIES, 0, const_cast<char*>("NORMAL:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2")});
+  }
+  more.push_back({MHD_OPTION_END, 0, nullptr});
+  const unsigned flags =
+      MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | (in.settings.home ? unsigned{MHD_USE_TLS} : 0u);
+  in.daemon = MHD_start_daemon(flags, static_cast<std::uint16_t>(in.settings.port), &only_private_peers, nullptr, +call,
+                               &in, MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&address),
+                               MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
+                               MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end,
+                               nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
   if (!in.daemon) {
     why_not = fmt::format("port {} cannot be had; another program may use it. Try --port {}", in.settings.port,
                           in.settings.port + 1);
     return false;
   }
-  in.names = own_names(port());
+  std::vector<std::string> names;
+  if (const auto& home = in.settings.home) {
+    names = home->names.names;
+    names.insert(names.end(), home->names.addresses.begin(), home->names.addresses.end());
+  }
+  in.names = own_names(port(), names);
   in.watcher = std::jthread([&in](std::stop_token stop) { in.watch(stop); });
   return true;
 }

@@ -1,9 +1,12 @@
-// The page's server: this machine only. It hands questions to workers and files to the browser; it answers nothing
-// itself.
+// The page's server: this machine only, or the home network over https. It hands questions to workers and files to the
+// browser; it answers nothing itself.
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
+
+#include "doors/page/home.h"
 
 namespace leat::doors {
 
@@ -11,7 +14,11 @@ struct ServeSettings {
   std::string folder, loop;  ///< the loop's file is folder/loop
   std::string weather;       ///< whole path of a daily record, or ""
   int port = 8017;
+  std::optional<Home> home{};  ///< serves the home network too, over https
   std::string version = "0.1.0";
+  /// Beside the record: "/yard/loop" for loop.toml.
+  std::string base() const { return folder + "/" + loop.substr(0, loop.rfind('.')); }
+  std::string devices_path() const { return base() + ".devices"; }
 };
 
 class Server {

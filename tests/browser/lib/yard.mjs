@@ -51,7 +51,7 @@ export const launched = () => chromium.launch({ executablePath: process.env.LEAT
 /// Follows a page: what its script says wrong, and whom else it asks, fails the test.
 export function followed(page, yard) {
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (401|403|503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(yard.site)) faults.push(`asks elsewhere: ${r.url()}`); });
   return page;
 }
