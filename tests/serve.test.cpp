@@ -193,6 +193,23 @@ TEST_F(Serve, CountsInOpenMetrics) {
   EXPECT_TRUE(holds(heard.body, "leat_requests_refused_total 1\n")) << heard.body;
 }
 
+TEST_F(Serve, TellsTheLastReadingsToAMonitor) {
+  EXPECT_FALSE(holds(served.get("/metrics").body, "leat_reading{"));
+  ASSERT_EQ(yard.leat("note loop.toml 'temp 9.5 degC' --at '2026-06-01 08:00' --now '2026-06-01 09:00'").code, 0);
+  ASSERT_EQ(yard.leat("note loop.toml 'temp 11 degC' --at '2026-06-01 12:00' --now '2026-06-01 13:00'").code, 0);
+  ASSERT_EQ(yard.leat("note loop.toml 'temp 10 degC' --at '2026-06-01 10:00' --now '2026-06-01 14:00'").code, 0);
+  ASSERT_EQ(yard.leat("note loop.toml 'nh3 between 0.25 and 0.5 mg/L' --now '2026-06-01 14:00'").code, 0);
+  const std::string text = served.get("/metrics").body;
+  EXPECT_TRUE(holds(text, "leat_reading{what=\"temperature\",where=\"tank.nursery\",unit=\"degC\"} 11\n")) << text;
+  EXPECT_TRUE(holds(text, "leat_reading{what=\"ammonia\",where=\"tank.nursery\",unit=\"mg/L\"} 0.375\n")) << text;
+  // 2026-06-01 12:00 in Los Angeles is 19:00 UTC.
+  EXPECT_TRUE(holds(
+      text, "leat_reading_time_seconds{what=\"temperature\",where=\"tank.nursery\",unit=\"degC\"} 1780340400.000\n"))
+      << text;
+  EXPECT_TRUE(holds(text, "leat_record_entries 5\n")) << text;
+  EXPECT_TRUE(text.ends_with("# EOF\n"));
+}
+
 TEST_F(Serve, DescribesEveryQuestion) {
   const Heard heard = served.get("/api/openapi.json");
   EXPECT_EQ(heard.body, yard.leat("serve --openapi").text);

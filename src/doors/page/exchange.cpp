@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 #include <netinet/in.h>
+#include <poll.h>
 
 #include "doors/page/assets.h"
 #include "doors/page/body.h"
@@ -32,6 +33,16 @@ MHD_Result take_pair(void* into, MHD_ValueKind, const char* name, const char* va
 MHD_Result only_private_peers(void*, const sockaddr* peer, socklen_t) {
   if (peer->sa_family != AF_INET) return MHD_NO;
   return is_private(ntohl(reinterpret_cast<const sockaddr_in*>(peer)->sin_addr.s_addr)) ? MHD_YES : MHD_NO;
+}
+
+int socket_of(MHD_Connection* connection) {
+  const MHD_ConnectionInfo* info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+  return info ? info->connect_fd : -1;
+}
+
+bool hung_up(int socket) {
+  pollfd one{socket, POLLRDHUP, 0};
+  return socket >= 0 && poll(&one, 1, 0) > 0 && (one.revents & (POLLRDHUP | POLLHUP | POLLERR)) != 0;
 }
 
 std::string_view header_of(MHD_Connection* connection, const char* name) {

@@ -18,6 +18,10 @@ struct Exchange {
 
 /// For MHD_start_daemon: only addresses of this home may connect.
 MHD_Result only_private_peers(void*, const sockaddr* peer, socklen_t size);
+/// The socket of a connection; it stays while a question of it is on its way.
+int socket_of(MHD_Connection* connection);
+/// Whether the other side has closed it.
+bool hung_up(int socket);
 /// A header that the request holds, or "".
 std::string_view header_of(MHD_Connection* connection, const char* name);
 /// What stands behind the question mark.

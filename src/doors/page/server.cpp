@@ -17,6 +17,7 @@
 #include "doors/page/exchange.h"
 #include "doors/page/guard.h"
 #include "doors/page/home_answers.h"
+#include "doors/page/last_readings.h"
 #include "doors/page/metrics.h"
 
 namespace leat::doors {
@@ -74,6 +75,7 @@ struct Server::Inside {
   bool own(const Exchange& x, Reply& reply);
   std::optional<Reply> unknown_device(MHD_Connection* c, Exchange& x);
   std::string state() const;
+  Served served() const;
   void watch(std::stop_token stop);
 };
 
@@ -98,6 +100,7 @@ void Server::Inside::watch(std::stop_token stop) {
   for (int tick = 0; !stop.stop_requested(); ++tick) {
     timespec pause{0, 500'000'000};
     nanosleep(&pause, nullptr);
+    work.stop_gone();
     if (events.count() == 0) continue;
     const std::string now = state();
     if (const std::string known = stamp(devices.path()); known != devices_before) {
@@ -110,6 +113,20 @@ void Server::Inside::watch(std::stop_token stop) {
     if (!jobs.empty()) events.tell(event_text("jobs", jobs_body(jobs)));
     if (tick % 30 == 0) events.tell(": still here\n\n");
   }
+}
+
+Served Server::Inside::served() const {
+  const MHD_DaemonInfo* open = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_CURRENT_CONNECTIONS);
+  Served all{requests,
+             refusals,
+             too_large,
+             open ? static_cast<long>(open->num_connections) : 0,
+             static_cast<long>(events.count()),
+             -1,
+             began,
+             {}};
+  all.readings = last_readings(record_path(), all.entries);
+  return all;
 }
 
 /// What this server answers by itself. False when it is not one of these.
@@ -127,17 +144,8 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
   } else if (x.path == "/api/openapi.json" && get) {
     reply.body = openapi(settings.version);
   } else if (x.path == "/metrics" && get) {
-    const MHD_DaemonInfo* open = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_CURRENT_CONNECTIONS);
-    const Served served{requests,
-                        refusals,
-                        too_large,
-                        open ? static_cast<long>(open->num_connections) : 0,
-                        static_cast<long>(events.count()),
-                        -1,
-                        began,
-                        {}};
     reply.type = "application/openmetrics-text; version=1.0.0; charset=utf-8";
-    reply.body = metrics_text(served, work.counts(), work.shown().size());
+    reply.body = metrics_text(served(), work.counts(), work.shown().size());
   } else if (x.path == "/api/own" && x.method == "POST") {
     work.show_own();
     reply.body = "{\"example\":false}\n";
@@ -182,6 +190,7 @@ MHD_Result Server::Inside::ask(MHD_Connection* c, Exchange& x, const Route& rout
   x.job = std::make_shared<Job>();
   x.job->client = x.client;
   x.job->question = std::move(std::get<Question>(question));
+  x.job->gone = [socket = socket_of(c)] { return hung_up(socket); };
   x.job->done = [this, c] {
     MHD_resume_connection(c);
     --on_the_way;  // last: once it is nought the server may stop

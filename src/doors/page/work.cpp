@@ -11,7 +11,7 @@
 namespace leat::doors {
 namespace {
 
-constexpr std::size_t kWorkers = 2, kMostWaiting = 24, kMostKept = 32, kLargestKept = 2u << 20;
+constexpr std::size_t kWorkers = 2, kMostWaiting = 24, kMostNotesWaiting = 100, kMostKept = 32, kLargestKept = 2u << 20;
 
 /// When and how long a file was last written, as text; "-" if it is not there.
 std::string stamp_of(const std::string& path) {
@@ -152,7 +152,11 @@ bool Work::ask(const std::shared_ptr<Job>& job) {
     job->done();
     return true;
   }
-  if (waiting_.size() >= kMostWaiting) {
+  // Questions that pile up leave notes their place.
+  const bool steady = job->question.route->steady;
+  const auto before = std::count_if(waiting_.begin(), waiting_.end(),
+                                    [&](const auto& w) { return w->question.route->steady == steady; });
+  if (static_cast<std::size_t>(before) >= (steady ? kMostWaiting : kMostNotesWaiting)) {
     ++counts_.refused;
     return false;
   }
@@ -178,6 +182,16 @@ void Work::stop_all() {
   const std::lock_guard lock(mutex_);
   for (const auto& job : running_) job->stop.request_stop();
   for (const auto& job : waiting_) job->stop.request_stop();
+}
+
+void Work::stop_gone() {
+  const std::lock_guard lock(mutex_);
+  const auto look = [](const auto& jobs) {
+    for (const auto& job : jobs)
+      if (!job->question.route->writes && job->gone && job->gone()) job->stop.request_stop();
+  };
+  look(waiting_);
+  look(running_);
 }
 
 std::vector<JobShown> Work::shown() const {

@@ -28,6 +28,7 @@ struct Job {
   std::stop_source stop{};
   Run run{};
   std::function<void()> done{};
+  std::function<bool()> gone{};  ///< whether who asked does not wait any more
 };
 
 struct JobShown {
@@ -67,6 +68,8 @@ class Work {
   /// Stops what that client asked under that name. False if there is no such job.
   bool stop(const std::string& name, const std::string& client);
   void stop_all();
+  /// Stops what nobody waits for any more.
+  void stop_gone();
   std::vector<JobShown> shown() const;
   WorkCounts counts() const;
   std::string loop_path() const;
