@@ -4,6 +4,7 @@ import { desk } from "./desk";
 import { $, dialog, h } from "./dom";
 import { emergency } from "./emergency";
 import { pairView } from "./home";
+import { putLook } from "./look";
 import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
 import { planView } from "./plan";
 import { exampleLine, startView } from "./start";
@@ -176,6 +177,7 @@ function frame(): void {
 let unknown = false;
 document.addEventListener("unknown", () => { if (!unknown) { unknown = true; pairView($("main")); } });
 document.addEventListener("begun", () => { begun = true; asking = false; void exampleLine($("example")); });
+putLook();
 frame();
 show();
 addEventListener("hashchange", show);

@@ -1,7 +1,10 @@
 // At the desk: the check, the drawing, the days ahead, the record. Shows answers; computes nothing.
 import { ask, post } from "./ask";
 import { dialog, h } from "./dom";
+import { alike, byCountry } from "./country";
+import { drawing as drawLoop } from "./history";
 import { devicesPart } from "./home";
+import { lookPart } from "./look";
 import { askWords } from "./pads";
 import type { Series } from "./charts";
 import { W } from "./words";
@@ -33,8 +36,26 @@ export function findings(all: any[]): Node[] {
   return [h("ul", { class: "plain" }, ...shown.map((f) => h("li", {}, h("strong", {}, `${f.verdict}  ${f.path}: `), f.reason, f.action ? h("p", { class: "hint" }, f.action) : "")))];
 }
 
+/// Keys that save a chart as numbers and as a picture.
+export function exports(name: string, box: HTMLElement, rows: string[][]): HTMLElement {
+  const file = name.replace(/[^\w.-]+/g, "-");
+  const cell = (c: string) => /[",\n]/.test(c) ? `"${c.replaceAll('"', '""')}"` : c;
+  return h("div", { class: "row" }, h("button", { onclick: () => save(`${file}.csv`, new Blob([rows.map((r) => r.map(cell).join(",")).join("\n") + "\n"], { type: "text/csv" })) }, W.saveCsv),
+    h("button", { onclick: () => picture(box, `${file}.png`) }, W.savePng));
+}
+/// On the page's paper, so that it can be read wherever it is put.
+function picture(box: HTMLElement, name: string): void {
+  const from = box.querySelector("canvas");
+  if (!from) return;
+  const to = h("canvas", { width: from.width, height: from.height }), pen = to.getContext("2d")!;
+  pen.fillStyle = getComputedStyle(document.body).backgroundColor;
+  pen.fillRect(0, 0, to.width, to.height);
+  pen.drawImage(from, 0, 0);
+  to.toBlob((b) => b && save(name, b));
+}
+
 let charts: Promise<void> | undefined;
-function loadCharts(): Promise<void> {
+export function loadCharts(): Promise<void> {
   charts ??= new Promise((resolve, reject) => document.head.append(h("script", { src: "/charts.js", onload: () => resolve(), onerror: () => reject(new Error("charts.js")) })));
   return charts;
 }
@@ -60,18 +81,25 @@ function chart(part: HTMLElement, a: any, vessel: string, word: "temperature" | 
   part.append(h("h3", {}, name), canvas,
     h("p", {}, W.summary(name, f(lows[lo]), a.dates[lo], f(highs[hi]), a.dates[hi], s.unit)),
     h("details", {}, h("summary", {}, W.table), table(W.chartOf(name), [W.day, `${W.low} ${s.unit}`, `${W.high} ${s.unit}`, ...(s.band ? [`${W.band} ${s.unit}`] : [])], rows),
-      h("button", { onclick: () => save(`${vessel}-${word}.csv`, new Blob([[`date,low ${s.unit},high ${s.unit}${s.band ? `,${W.band}` : ""}`, ...rows.map((r: string[]) => r.join(","))].join("\n") + "\n"], { type: "text/csv" })) }, W.saveCsv),
-      h("button", { onclick: () => canvas.querySelector("canvas")?.toBlob((b) => b && save(`${vessel}-${word}.png`, b)) }, W.savePng)));
+      exports(`${vessel}-${word}`, canvas, [["date", `low ${s.unit}`, `high ${s.unit}`, ...(s.band ? [W.band] : [])], ...rows])));
   void loadCharts().then(() => (window as any).leatDraw(canvas, s));
 }
 
+/// Every word must stand in an entry, or what the same plant is called elsewhere.
+function fits(e: any, words: string[]): boolean {
+  const text = `${e.line} ${e.said ?? ""} ${e.why ?? ""} ${e.where ?? ""} ${e.what}`.toLowerCase();
+  return words.every((w) => alike(w).some((a) => text.includes(a)));
+}
+let searching = 0;
 async function showRecord(list: HTMLElement, filter: string): Promise<void> {
-  const q = filter.trim();
-  const path = q ? `/api/record?all=true&${q.includes(".") ? "where" : "what"}=${encodeURIComponent(q)}` : "/api/record?latest=60";
+  const mine = ++searching, words = filter.trim().toLowerCase().split(/\s+/).filter(Boolean);
   try {
-    const a = await ask(path);
-    list.replaceChildren(...(a.entries.length ? [...a.entries].reverse().map((e: any) => h("li", {}, `${e.number}  ${e.line} `,
+    const a = await ask(words.length ? "/api/record?all=true" : "/api/record?latest=60");
+    if (mine !== searching) return;  // more was typed since
+    const found = [...a.entries].reverse().filter((e: any) => fits(e, words));
+    list.replaceChildren(...(found.length ? found.slice(0, 200).map((e: any) => h("li", {}, byCountry(`${e.number}  ${e.line} `),
       h("button", { "aria-label": `${W.correct} ${e.number}`, onclick: () => void correct(e, () => showRecord(list, filter)) }, W.correct))) : [h("li", {}, W.emptyRecord)]));
+    if (found.length > 200) list.append(h("li", { class: "hint" }, W.moreFound(found.length - 200)));
   } catch (e) { list.replaceChildren(h("li", {}, (e as Error).message)); }
 }
 async function correct(e: any, then: () => void): Promise<void> {
@@ -87,7 +115,9 @@ export function desk(main: HTMLElement): void {
   const look = part(W.check);
   void fill(look, "/api/check", (a) => findings(a.findings));
   const drawing = part(W.drawing);
-  drawing.append(h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.drawing }, h("img", { class: "drawing", src: "/api/drawing", alt: W.drawingAlt })));
+  const host = h("div", { class: "drawing" });
+  drawing.append(h("p", { class: "hint" }, W.drawingHint), h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.drawing }, host));
+  void drawLoop(host).catch((e) => drawing.append(h("p", { class: "bad" }, (e as Error).message)));
   const ahead = part(W.ahead);
   void fill(ahead, "/api/ahead?days=14", (a) => {
     const box = h("div", {});
@@ -107,5 +137,6 @@ export function desk(main: HTMLElement): void {
   box.addEventListener("input", () => { clearTimeout(wait); wait = window.setTimeout(() => void showRecord(list, box.value), 300); });
   record.append(h("label", { for: "search" }, W.search), box, list);
   void showRecord(list, "");
+  main.append(lookPart(() => desk(main)));
   void ask("/api/about").then((a) => { if (a.home) void devicesPart(main.appendChild(h("section", {}))); }, () => {});
 }

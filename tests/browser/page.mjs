@@ -1,5 +1,6 @@
 // The page in a real browser: at the tank and at the desk, with the server and without it.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { button, dialled, finish, launched, line, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
 
 const yard = new Yard();
@@ -77,18 +78,45 @@ await test("shows what is noted as words only, however it is written", async () 
   assert.doesNotMatch(await phone.title(), /broken/);
 });
 
+await test("a part of the drawing shows what was noted there, to be saved; plants go by the country's name", async () => {
+  for (const words of ["temp 9.5 degC", "temp 11 degC", "harvested 300 g chard"]) await fetch(`${yard.site}/api/note`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ words }) });
+  const page = await opened(browser, yard, 1280, "light");
+  await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
+  await page.locator(".drawing").getByRole("button", { name: "tank.nursery", exact: true }).click();
+  await until("a chart", async () => (await page.locator("dialog .chart canvas").count()) >= 1);
+  assert.match(await page.locator("dialog").textContent(), /temperature 11 degC/);
+  await soundLooks(page);
+  await picture(page, "history-1280-light");
+  await page.locator("dialog details summary").first().click();
+  const [csv] = await Promise.all([page.waitForEvent("download"), button(page, "Save as CSV").first().click()]);
+  assert.match(readFileSync(await csv.path(), "utf8"), /^time,"temperature, degC"\n\S+Z,9\.5\n\S+Z,11\n$/);
+  const [png] = await Promise.all([page.waitForEvent("download"), button(page, "Save as picture").first().click()]);
+  assert.equal(readFileSync(await png.path()).subarray(1, 4).toString(), "PNG");
+  await button(page, "Close").click();
+  await page.locator("#country").selectOption("au");
+  await page.locator("#search").fill("Swiss chard");  // two words: each is looked for
+  await page.locator("#search").fill("chard");
+  await until("by its name there", async () => /silverbeet/.test(await page.locator("section", { has: page.locator("#search") }).textContent()));
+  await page.locator("#look").selectOption("contrast");
+  assert.equal(await page.evaluate(() => getComputedStyle(document.body).backgroundColor), "rgb(255, 255, 255)");
+  await soundLooks(page);
+  await picture(page, "desk-1280-contrast");
+  await page.context().close();
+});
+
 for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   await test(`the desk at ${width} px, ${scheme}: drawing, charts with their numbers, a record to search`, async () => {
     const page = await opened(browser, yard, width, scheme);
     await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
     await until("charts", async () => (await page.locator(".chart canvas").count()) >= 2);
-    await until("the drawing", () => page.locator("img.drawing").first().evaluate((i) => i.complete && i.naturalWidth > 0));
+    await until("the drawing", async () => (await page.locator(".drawing").getByRole("button", { name: "tank.nursery", exact: true }).count()) === 1);
     await page.locator("details summary").first().click();
     assert.ok((await page.locator("details table tbody tr").count()) >= 14);
+    const list = async () => await page.locator("section", { has: page.locator("#search") }).textContent();
     await page.locator("#search").fill("fed");
-    await until("found nothing of it", async () => !/power off/.test(await page.locator("section").last().textContent()));
-    await page.locator("#search").fill("power");
-    await until("found", async () => /power off/.test(await page.locator("section").last().textContent()));
+    await until("found nothing of it", async () => !/power off/.test(await list()));
+    await page.locator("#search").fill("OFF power");
+    await until("found, in any order", async () => /power off/.test(await list()));
     await soundLooks(page);
     await picture(page, `desk-${width}-${scheme}`);
     await page.goto(`${yard.site}/#tank`);

@@ -1,0 +1,39 @@
+// One plant, several names: the page shows the one that is usual where the grower is, and finds all of them.
+import { W } from "./words";
+
+// Names of one plant: [the program's, then by country]. From memory; common names differ within a country as well.
+const names: Record<string, Partial<Record<string, string>>> = {
+  chard: { au: "silverbeet", nz: "silverbeet", us: "Swiss chard", ca: "Swiss chard", za: "Swiss chard" },
+  rocket: { us: "arugula", ca: "arugula" },
+  coriander: { us: "cilantro", ca: "cilantro" },
+  "pak choi": { us: "bok choy", ca: "bok choy", au: "bok choy", nz: "bok choy" },
+  "spring onion": { us: "scallion", ca: "green onion" },
+  aubergine: { us: "eggplant", ca: "eggplant", au: "eggplant", nz: "eggplant", za: "brinjal" },
+  courgette: { us: "zucchini", ca: "zucchini", au: "zucchini" },
+  beetroot: { us: "beet", ca: "beet" },
+  capsicum: { uk: "sweet pepper", us: "bell pepper", ca: "bell pepper", za: "sweet pepper" },
+};
+export const countries = ["uk", "us", "ca", "au", "nz", "za"];
+export const country = (): string => {
+  const set = localStorage.getItem("country");
+  if (set) return set;
+  const region = (navigator.language.split("-")[1] ?? "").toLowerCase();
+  return region === "gb" || region === "ie" ? "uk" : countries.includes(region) ? region : "uk";
+};
+const word = (w: string) => new RegExp(`\\b${w}\\b`, "gi");
+/// A line with the names of plants as they are called there.
+export function byCountry(text: string): string {
+  const c = country();
+  for (const [ours, theirs] of Object.entries(names)) if (theirs[c]) text = text.replace(word(ours), theirs[c]!);
+  return text;
+}
+/// What to look for when a word is typed: itself, and what others call the same plant.
+export function alike(typed: string): string[] {
+  const w = typed.toLowerCase();
+  for (const [ours, theirs] of Object.entries(names)) {
+    const all = [ours, ...Object.values(theirs)].map((x) => x!.toLowerCase());
+    if (all.includes(w)) return [...new Set(all)];
+  }
+  return [w];
+}
+export const countryName = (c: string) => W.countries[c] ?? c;
