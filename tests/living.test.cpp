@@ -239,7 +239,7 @@ std::string green_tank(const std::string& chlorophyll, const std::string& lid) {
 TEST(Algae, TurnAnOpenTankGreenAndADarkOneClear) {
   const Done open(loop_of(green_tank("5 ug/L", "")), 14, 15.0, 25.0);
   const Done dark(loop_of(green_tank("5 ug/L", "lid = \"board\"\n")), 14, 15.0, 25.0);
-  const auto green = [](const Done& d, double days) { return chlorophyll_of<double>(d.body(days).algae).si() * 1e6; };
+  const auto green = [](const Done& d, double days) { return science::algae_chlorophyll<double>(d.body(days).algae).si() * 1e6; };
   EXPECT_GT(green(open, 14.0), 50.0);
   EXPECT_LT(green(dark, 14.0), 1.0);
   // They shade each other: it does not grow for ever (ponds seldom pass 500 ug/L).

@@ -69,7 +69,7 @@ std::vector<InWater> in_water(const Loop& loop, const Equations& equations, cons
   dissolved("sulphate", &Contents<>::sulphate);
   add("conductivity", assumed("calcium"), [&](const auto& y) { return conductivity(mixed(layout, y)); });
   add("chlorophyll", assumed("chlorophyll"),
-      [&](const auto& y) { return chlorophyll_of<double>(mixed(layout, y).algae).si(); });
+      [&](const auto& y) { return science::algae_chlorophyll<double>(mixed(layout, y).algae).si(); });
 
   const bool film_guessed = std::any_of(loop.assumptions.begin(), loop.assumptions.end(),
                                         [](const Assumption& a) { return a.path == "loop.film"; });

@@ -79,7 +79,7 @@ void change_algae(double z, Loop& loop, Weather&) {
 
 bool has_gravel(const Loop& loop, const Weather&) {
   return std::any_of(loop.vessels.begin(), loop.vessels.end(),
-                     [](const Vessel& v) { return v.kind == VesselKind::gravel_bed; });
+                     [](const Vessel& v) { return v.kind == VesselKind::gravel_bed || v.sludge.si() > 0.0; });
 }
 void change_denitrification(double z, Loop& loop, Weather&) {
   loop.unsure.denitrification *= std::exp(0.67 * z);

@@ -19,12 +19,12 @@ constexpr double kArea = 72.0, kVolume = 1.3;  // m2 of film: a bed of 2 m2 and 
 struct NewFilter {
   Temperature<> water;
   double ammonia = 0.0, nitrite = 0.0;  // mol/m3
-  double first = seed_of_film, second = seed_of_film;
+  double first = science::seed_of_film, second = science::seed_of_film;
 
   void live(double seconds) {
     const Concentration<> oxygen(0.95 * science::oxygen_saturation_mass(water, units::atmosphere).si() / 31.998e-3);
     const Number<> acidity = science::nitrification_acidity_factor(Number<>(7.6));
-    const double alkaline = alkalinity_share(Concentration<>(2.0));
+    const double alkaline = science::nitrification_alkalinity_share(Concentration<>(2.0)).si();
     const Number<> factors = science::film_temperature_factor(water) * acidity;
     const Concentration<> a(ammonia), n(nitrite);
     const double to_nitrite =

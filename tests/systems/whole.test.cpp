@@ -4,6 +4,7 @@
 
 #include "science/crops/crop.h"
 #include "science/fish/nitrogen.h"
+#include "science/nitrogen/bed_gas.h"
 #include "tests/steady_days.h"
 
 namespace leat {
@@ -44,6 +45,22 @@ TEST(RaftSystem, ReleasesFarMoreNitrogenThanBasilAndFreshWaterTake) {
   EXPECT_GT(nitrate_without_gas, 3.0 * 63.0);  // above all that was found there
   EXPECT_GT(gas / s.fed(), 0.3);
   EXPECT_LT(gas / s.fed(), 0.6);
+}
+
+/// A floor on which solids lie takes nitrate as soil under water does (Messer et al. 2017). How much of that system's
+/// floor, and of its net-filled tanks, would have to be such: nothing of it is known, so this is a bound, not a proof.
+TEST(RaftSystem, WouldLoseItsNitrateOverSludgeOnPartOfItsFloor) {
+  const RaftSystem s;
+  const auto taken = [](double milligrams, double celsius) {  // g/m2/d
+    return kMolar * 86400.0 *
+           science::sludge_nitrate_to_gas(Area<>(1.0), milligrams / kMolar, 1e9, Temperature<>::from_celsius(celsius));
+  };
+  const double must = s.over() - 42.0 * s.water_a_day;
+  for (const double warmth : {20.0, 27.0})
+    std::printf("raft system at %.0f degC: sludge takes %.2f g/m2/d of 42 mg/L, %.2f must go: %.0f %% of the floor\n",
+                warmth, taken(42.0, warmth), must, 100.0 * must / taken(42.0, warmth));
+  EXPECT_GT(must / taken(42.0, 27.0), 0.3);
+  EXPECT_LT(must / taken(42.0, 20.0), 1.6);
 }
 
 /// Feed per area is set by what is lost, and by potassium; nitrogen alone asks for a third of it.

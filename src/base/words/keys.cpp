@@ -58,6 +58,9 @@ std::vector<Key> vessel_keys() {
                "wetted surface on which nitrifiers live, if you know it"),
       quantity("limestone", dim::area, 0.0, 1e4, "\"0.5 m2\"",
                "clean surface of limestone, coral sand or shell grit in the water"),
+      quantity("sludge", dim::area, 0.0, 1e4, "\"0.8 m2\"",
+               "floor on which solids lie undisturbed, as in a settler, a net tank or under rafts: nitrate turns to "
+               "gas there"),
   };
 }
 

@@ -70,7 +70,7 @@ class Equations {
     AirLinePlan air_lines;
     BodyConstants constants;
     LightPlan light;
-    Area<> film, gravel, limestone;
+    Area<> film, gravel, sludge, limestone;
     Area<> catches_rain;
     Volume<> usual_water, capacity;
     Flow<> overflowing{};  ///< over its rims, usually

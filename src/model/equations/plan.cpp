@@ -65,6 +65,7 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
     b.constants.stones = stones_of(vessel);
     b.film = vessel.film_area;
     b.limestone = vessel.limestone;
+    b.sludge = loop_.unsure.denitrification * vessel.sludge;
     if (vessel.kind == VesselKind::gravel_bed) {
       b.gravel = loop_.unsure.denitrification * vessel.area;
       b.constants.lets_solids_pass = kGravelLetsSolidsPass;
@@ -198,7 +199,7 @@ void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<do
   y[at(slots.heat)] = (water_heat.si() * v + bodies_[body].constants.stones.si()) * q.temperature.celsius();
   for (std::size_t i = 0; i < Contents<>::size; ++i)
     y[at(slots.carried) + i] = (contents.*Contents<>::members[i]).si() * v;
-  y[at(slots.ammonia_film)] = y[at(slots.nitrite_film)] = loop_.film == Film::grown ? 1.0 : seed_of_film;
+  y[at(slots.ammonia_film)] = y[at(slots.nitrite_film)] = loop_.film == Film::grown ? 1.0 : science::seed_of_film;
 }
 
 std::vector<double> Equations::initial_state() const {

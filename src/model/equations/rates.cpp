@@ -97,7 +97,7 @@ void Equations::post_surfaces(const Surroundings& s, std::span<const N> y, Scrat
     post_gas(plan.gas, body, work.air[b], s, slots, out, post);
     const N wet = wetted(plan, body);
     post_nitrification(Area<N>(plan.film.si() * wet), body, y, slots, out, post);
-    post_rotting(Area<N>(plan.gravel.si() * wet), body, slots, out, post);
+    post_rotting(Area<N>(plan.gravel.si() * wet), plan.sludge, body, slots, out, post);
     post_algae(plan.light, body, s, slots, out, post);
     post_limestone(plan.limestone, body, slots, out, post);
     work.gains[b] = work.gains[b] - evaporated - blown_off + rain;

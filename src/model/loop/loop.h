@@ -54,6 +54,7 @@ struct Vessel {
   Area<> film_area{};             ///< wetted surface with nitrifiers
   Area<> limestone{};             ///< clean surface of limestone, coral or shell in the water
 
+  Area<> sludge{};                ///< floor on which solids lie undisturbed
   Area<> water_area() const { return area * porosity; }
   Length<> depth() const { return rim - floor; }
   Volume<> capacity() const { return water_area() * depth(); }

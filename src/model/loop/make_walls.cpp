@@ -125,6 +125,7 @@ void place_vessel(Filling& fill, const Component& c, Vessel& v) {
 /// Wetted surfaces on which nitrifiers live, or that dissolve.
 void film_area(Filling& fill, const Component& c, Vessel& v) {
   v.limestone = fill.said<dim::area>(c, "limestone").value_or(Area<>(0.0));
+  v.sludge = fill.said<dim::area>(c, "sludge").value_or(Area<>(0.0));
   if (const auto area = fill.said<dim::area>(c, "film_area")) {
     v.film_area = *area;
     return;

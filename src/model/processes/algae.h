@@ -6,6 +6,7 @@
 #include "model/processes/body_state.h"
 #include "science/algae/growth.h"
 #include "science/algae/light.h"
+#include "science/algae/needs.h"
 #include "science/light/plant_light.h"
 
 namespace leat::model {
@@ -17,51 +18,21 @@ struct LightPlan {
   double sun_share = 1.0;  ///< of the sun there: less what shade, leaves and the surface's mirror keep
 };
 
-/// Light, as photosynthetic radiation, at which growth bends: 50 W/m2 (common practice, no source).
-inline constexpr double bending_light = 50.0;
 /// Light lost in water without algae and solids, per metre (common practice, no source).
 inline constexpr science::Extinction<> clear_water{0.3};
-/// Carbon over chlorophyll by mass (20 to 100; Chapra & Pelletier, QUAL2K).
-inline constexpr double carbon_per_chlorophyll = 40.0;
-/// Carbon over dry mass of solids.
-inline constexpr double carbon_share_of_solids = 0.45;
-
-template <class N>
-Density<N> chlorophyll_of(const Concentration<N>& algae) {
-  return Density<N>(algae.si() * science::molar_mass::carbon.si() / carbon_per_chlorophyll);
-}
-
 /// Growth over growth in full light, mean over the lit water.
 template <class N>
 N light_for_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s) {
   const double par = s.sun.si() * plan.sun_share * science::par_share;
   if (plan.lit_share <= 0.0) return N(0.0);
-  const Density<N> organic(body.solids_carbon.si() * science::molar_mass::carbon.si() / carbon_share_of_solids);
+  const Density<N> organic(body.solids_carbon.si() * science::molar_mass::carbon.si() /
+                           science::carbon_share_of_solids);
   const auto extinction =
-      science::light_extinction(clear_water, chlorophyll_of<N>(body.algae), Density<N>(N(0.0)), organic);
+      science::light_extinction(clear_water, science::algae_chlorophyll<N>(body.algae), Density<N>(N(0.0)), organic);
   const Length<N> depth(body.water.si() / plan.surface.si());
-  return plan.lit_share *
-         science::light_limitation_smith(Number<N>(N(par / bending_light)), science::optical_depth(extinction, depth))
-             .si();
-}
-
-/// Share of their nitrogen that algae take as ammonium: they prefer it down to traces.
-/// source   Chapra & Pelletier, QUAL2K (half value 0.025 mg/L as N, from memory)
-template <class N>
-N ammonium_preference(const N& ammonia, const N& nitrate) {
-  constexpr double half = 0.025 / 14.007;
-  const N a = science::rounded_ramp(ammonia, 1e-5), n = science::rounded_ramp(nitrate, 1e-5);
-  return a * n / ((half + a) * (half + n)) + a * half / ((a + n + 1e-6) * (half + n));
-}
-
-/// Share of growth that the carbon in reach allows: carbon dioxide and bicarbonate, half at 0.013 mmol/L (Chapra &
-/// Pelletier, QUAL2K, from memory); and less above pH 9.5, nothing at 11, for green water seldom passes 10.5 (common
-/// practice).
-template <class N>
-N carbon_for_algae(const BodyState<N>& body) {
-  constexpr double half = 0.013;
-  const N left = science::rounded_ramp(N((body.carbon_dioxide + body.bicarbonate).si()), 1e-4);
-  return left / (left + half) * (1.0 - science::smooth_step(N(body.pH.si()), 9.5, 11.0));
+  return plan.lit_share * science::light_limitation_smith(Number<N>(N(par / science::algae_bending_light)),
+                                                          science::optical_depth(extinction, depth))
+                              .si();
 }
 
 /// Posts growth, breath and death. What dies rots with the solids.
@@ -73,11 +44,12 @@ void post_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundi
   const Concentration<N> nitrogen(science::rounded_ramp(N((body.ammonia + body.nitrate).si()), 1e-5)),
       phosphorus(science::rounded_ramp(N(body.phosphorus.si()), 1e-7));
   const N a_second = science::algae_growth(science::algae_rates, body.temperature, light, nitrogen, phosphorus).si();
-  const N growth = a_second * stock * carbon_for_algae(body);
+  const Concentration<N> carbon = body.carbon_dioxide + body.bicarbonate;
+  const N growth = a_second * stock * science::algae_carbon_share<N>(carbon, body.pH).si();
   const N loss = science::temperature_factor(body.temperature, science::algae_rates.loss_theta).si();
   const N breath = loss * science::algae_rates.respiration.si() * stock * share_of_breath(body.oxygen);
   const N death = loss * science::algae_rates.death.si() * stock;
-  const N ammonium = ammonium_preference(N(body.ammonia.si()), N(body.nitrate.si()));
+  const N ammonium = science::algae_ammonium_preference<N>(body.ammonia, body.nitrate).si();
   constexpr double with_ammonium = science::photosynthesis_oxygen_per_carbon(science::NitrogenSource::ammonium);
   constexpr double with_nitrate = science::photosynthesis_oxygen_per_carbon(science::NitrogenSource::nitrate);
 

@@ -3,6 +3,7 @@
 #include "numerics/dual.h"
 #include "science/algae/growth.h"
 #include "science/algae/light.h"
+#include "science/algae/needs.h"
 #include "science/carbonate/acidity.h"
 
 namespace leat::science {
@@ -98,6 +99,28 @@ TEST(Collapse, TakesTheOxygenThatTheBloomGave) {
   const double given = photosynthesis_oxygen_per_carbon(NitrogenSource::nitrate) * (40.0 * oxygen_for_carbon).si() *
                        bloom.in(milligram_per_litre);
   EXPECT_NEAR(demand.in(milligram_per_litre) / given, 1.0, 0.05);
+}
+
+TEST(AlgaeNeeds, PreferAmmoniumDownToTraces) {
+  const auto share = [](double ammonia, double nitrate) {
+    const auto as = [](double mg) { return mg * milligram_per_litre / molar_mass::nitrogen; };
+    return algae_ammonium_preference(as(ammonia), as(nitrate)).si();
+  };
+  EXPECT_GT(share(1.0, 50.0), 0.97);
+  EXPECT_LT(share(0.001, 50.0), 0.05);
+  EXPECT_GT(share(1.0, 0.0), 0.95);
+  EXPECT_LT(share(0.0, 20.0), 1e-3);
+  for (double a = 0.001; a < 5.0; a *= 2.0) EXPECT_LE(share(a, 20.0), share(2.0 * a, 20.0));
+}
+
+TEST(AlgaeNeeds, StopWhenCarbonOrAcidityIsGone) {
+  const auto share = [](double carbon, double acidity) {
+    return algae_carbon_share(Concentration<>(carbon), Number<>(acidity)).si();
+  };
+  EXPECT_NEAR(share(0.013, 8.0), 0.5, 1e-3);
+  EXPECT_EQ(share(1.0, 11.0), 0.0);
+  EXPECT_NEAR(share(1.0, 10.25), 0.5 * share(1.0, 8.0), 1e-9);
+  EXPECT_NEAR(algae_chlorophyll(Concentration<>(1.0)).si(), 12.011e-3 / 40.0, 1e-5);
 }
 
 TEST(HalfSine, MeanIsThatOfItsHours) {

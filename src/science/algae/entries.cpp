@@ -1,5 +1,6 @@
 #include "science/algae/growth.h"
 #include "science/algae/light.h"
+#include "science/algae/needs.h"
 #include "science/water/entry_help.h"
 
 namespace leat::science::water_entry {
@@ -97,6 +98,30 @@ std::vector<Entry> growth_entries() {
                .in(milligram_per_litre);
          }}},
        "Chapra & Pelletier, QUAL2K"},
+      {"algae_chlorophyll",
+       "chlorophyll of algae that hold so much carbon",
+       {{"carbon", "mg/L", 0, 200, "of the algae"}},
+       {{"chlorophyll", "ug/L",
+         [](const Given& g) {
+           return algae_chlorophyll(g("carbon") * milligram_per_litre / molar_mass::carbon).in(microgram_per_litre);
+         }}},
+       "Chapra & Pelletier, QUAL2K"},
+      {"algae_ammonium_preference",
+       "share of their nitrogen that algae take as ammonium",
+       {amount_row("ammonia", "total, mg/L as N"), amount_row("nitrate", "mg/L as N")},
+       {{"share", "-",
+         [](const Given& g) {
+           return algae_ammonium_preference(amount_of(g, "ammonia", molar_mass::nitrogen, "mg/L"),
+                                            amount_of(g, "nitrate", molar_mass::nitrogen, "mg/L"))
+               .si();
+         }}},
+       "Chapra & Pelletier, QUAL2K (half value from memory)"},
+      {"algae_carbon_share",
+       "share of growth that carbon dioxide and bicarbonate in reach allow algae",
+       {{"carbon", "mmol/L", 0, 50, "carbon dioxide and bicarbonate"}, {"acidity", "-", 5, 12, "pH"}},
+       {{"share", "-",
+         [](const Given& g) { return algae_carbon_share(Concentration<>(g("carbon")), Number<>(g("acidity"))).si(); }}},
+       "Chapra & Pelletier, QUAL2K (from memory); common practice above pH 9.5"},
       {"half_sine_daily_mean",
        "mean over the day of a rate that follows a half sine while the sun is up",
        {{"peak", "mg/L/d", 0, 1e4, "at noon"}, {"photoperiod", "h", 0, 24, "sun up"}},

@@ -1,4 +1,6 @@
+#include "science/nitrogen/bed_gas.h"
 #include "science/nitrogen/denitrification.h"
+#include "science/nitrogen/film_growth.h"
 #include "science/nitrogen/filter.h"
 #include "science/nitrogen/organic_decay.h"
 #include "science/water/entry_help.h"
@@ -125,6 +127,32 @@ std::vector<Entry> film_entries() {
   };
 }
 
+std::vector<InputRow> film_growth_rows(std::string_view food) {
+  return {{"film", "-", 0, 1, "share of one grown in full"},
+          amount_row(food, "mg/L as N"),
+          kOxygen,
+          assume({"suits", "-", 0, 1, "share that acidity and alkalinity allow"}, 1.0),
+          temperature_row};
+}
+
+double film_growth_of(const Given& g, const NitrifierGrowth& kind, std::string_view food) {
+  return film_change(kind, g("film"), nitrogen_of(g, food), oxygen_of(g), g("suits"), temperature_of(g)) * 86400.0;
+}
+
+std::vector<InputRow> to_gas_rows(std::string_view area, std::string_view meaning) {
+  return {{area, "m2", 0, 1e4, meaning},
+          amount_row("nitrate", "mg/L as N"),
+          {"solids", "g", 0, 1e6, "carbon of what lies there"},
+          temperature_row};
+}
+
+double to_gas_of(const Given& g, std::string_view area,
+                 double (*law)(const Area<>&, const double&, const double&, const Temperature<>&)) {
+  const double solids = g("solids") * 1e-3 / molar_mass::carbon.si();
+  const double mol_a_second = law(Area<>(g(area)), nitrogen_of(g, "nitrate").si(), solids, temperature_of(g));
+  return mol_a_second * molar_mass::nitrogen.si() * 1e3 * 86400.0;
+}
+
 std::vector<Entry> growth_entries() {
   return {
       {"ammonia_oxidiser_growth",
@@ -145,6 +173,41 @@ std::vector<Entry> growth_entries() {
                .in(per_day);
          }}},
        "Tchobanoglous et al. 2014, table 8-14 (from memory)"},
+      {"nitrification_alkalinity_share",
+       "share of the first step of nitrification that the alkalinity left allows",
+       {amount_row("alkalinity", "mg/L as CaCO3")},
+       {{"share", "-",
+         [](const Given& g) {
+           return nitrification_alkalinity_share(
+                      amount_of(g, "alkalinity", molar_mass::calcium_carbonate_equivalent, "mg/L"))
+               .si();
+         }}},
+       "common practice"},
+      {"ammonia_film_growth",
+       "change of the film of ammonia oxidisers, as a share of a full one a day",
+       film_growth_rows("ammonia"),
+       {{"change", "1/d", [](const Given& g) { return film_growth_of(g, ammonia_oxidisers, "ammonia"); }}},
+       "Masic & Eberl 2015; Henze et al. 2008; common practice"},
+      {"nitrite_film_growth",
+       "change of the film of nitrite oxidisers, as a share of a full one a day",
+       film_growth_rows("nitrite"),
+       {{"change", "1/d", [](const Given& g) { return film_growth_of(g, nitrite_oxidisers, "nitrite"); }}},
+       "Masic & Eberl 2015; Henze et al. 2008; common practice"},
+      {"gravel_nitrate_to_gas",
+       "nitrate nitrogen that a gravel bed turns to gas",
+       to_gas_rows("gravel", "of the bed, seen from above"),
+       {{"gas", "g/d", [](const Given& g) { return to_gas_of(g, "gravel", gravel_nitrate_to_gas<double>); }}},
+       "form Henze et al. 2008; rate common practice"},
+      {"sludge_nitrate_to_gas",
+       "nitrate nitrogen that sludge at rest turns to gas",
+       to_gas_rows("sludge", "floor on which it lies undisturbed"),
+       {{"gas", "g/d", [](const Given& g) { return to_gas_of(g, "sludge", sludge_nitrate_to_gas<double>); }}},
+       "Messer, Burchell & Birgand 2017"},
+      {"decay_rate_particles",
+       "decay of solids in a loop",
+       {temperature_row},
+       {{"rate", "1/d", [](const Given& g) { return decay_rate(particles, temperature_of(g)).in(per_day); }}},
+       "Zhang & Johnson 2016"},
       {"oxygen_demand_exerted",
        "oxygen taken in a time by organic matter",
        {{"ultimate", "mg/L", 0, 1e5, "demand in the end"},
