@@ -1,6 +1,10 @@
 // What a loop carries: each limit moves the way it must.
 #include "answers/carry.h"
 
+#include <algorithm>
+
+#include "answers/ahead.h"
+#include "tell/tell.h"
 #include "tests/loop_file.h"
 
 namespace leat::answers {
@@ -54,6 +58,52 @@ TEST_F(Carry, WithoutFishTroutAreTakenAndThatIsSaid) {
   const CarryAnswer a = carry(loop, weather, first);
   EXPECT_EQ(a.species, "rainbow trout");
   EXPECT_NE(a.assumed.front().find("no fish are described"), std::string::npos);
+}
+
+/// The water is the loop's own, not the air: a tank in the ground swings less than the air over the year, and the
+/// weeks' temperatures are those of a run of the same loop.
+TEST_F(Carry, TakesTheWaterOfTheLoopNotTheAir) {
+  const CarryAnswer a = carry(loop, weather, first);
+  EXPECT_EQ(a.weeks_of_air, 0);
+  const AheadAnswer run = ahead(loop, weather, {first, 28, false});
+  for (std::size_t w = 0; w < 4; ++w) {
+    double sum = 0.0, warmest = 0.0;
+    for (std::size_t d = 7 * w; d < 7 * w + 7; ++d) {
+      const VesselDay& day = run.vessels[static_cast<std::size_t>(loop.fish[0].vessel)].days[d];
+      sum += 0.5 * (day.temperature_low.value + day.temperature_high.value);
+      warmest = std::max(warmest, day.temperature_high.value);
+    }
+    EXPECT_NEAR(a.weeks[w].water.kelvin(), sum / 7.0, 0.15) << w;  // feed and fish change what they change
+    EXPECT_NEAR(a.weeks[w].warmest.kelvin(), warmest, 0.3) << w;
+  }
+  const auto range = [&](auto&& of) {
+    double low = 1e9, high = -1e9;
+    for (const CarryWeek& w : a.weeks) low = std::min(low, of(w)), high = std::max(high, of(w));
+    return high - low;
+  };
+  EXPECT_GT(range([](const CarryWeek& w) { return w.water.celsius(); }), 5.0);
+  model::Loop buried = loop;
+  for (model::Vessel& v : buried.vessels) v.buried = 0.9 * v.depth(), v.lid = model::Lid::foam, v.cover = 1.0;
+  const CarryAnswer deep = carry(buried, weather, first);
+  double swing = 0.0, deep_swing = 0.0;
+  for (std::size_t w = 0; w < 52; ++w) {
+    swing = std::max(swing, a.weeks[w].warmest.kelvin() - a.weeks[w].water.kelvin());
+    deep_swing = std::max(deep_swing, deep.weeks[w].warmest.kelvin() - deep.weeks[w].water.kelvin());
+  }
+  EXPECT_LT(deep_swing, swing);
+}
+
+/// What kills trout was found in days, so an hour above it is told and does not empty the loop.
+TEST_F(Carry, IsEmptiedByAWeekThatKillsAndTellsOfAnHour) {
+  const CarryAnswer a = carry(loop, weather, first);
+  ASSERT_TRUE(a.kills_above);
+  for (const CarryWeek& w : a.weeks) EXPECT_EQ(limit(w, "warmth") == 0.0, w.water > *a.kills_above);
+  loop.fish[0].species = "brook trout";  // whose growth ends at 23.4 degC
+  const CarryAnswer told = carry(loop, weather, first);
+  double warmest = 0.0;
+  for (const CarryWeek& w : told.weeks) warmest = std::max(warmest, w.warmest.celsius());
+  const bool above = told.kills_above && warmest > told.kills_above->celsius();
+  EXPECT_EQ(tell::carry_text(told).find("Its warmest hour") != std::string::npos, above);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/ahead.h"
 #include "model/simulate/simulate.h"
 #include "science/fish/oxygen_demand.h"
 #include "science/fish/oxygen_drawdown.h"
@@ -30,6 +31,12 @@ struct Stock {
   FishGroup group;
   const science::Species& species;
   double protein = 0.45;
+};
+
+/// The water of one week: of each vessel, of the fish tanks together, and the warmest hour of these.
+struct WeekWater {
+  std::vector<Temperature<>> vessels;
+  Temperature<> tanks, warmest;
 };
 
 /// Feed a day over live mass, by the rule that `feed` goes by; nothing is fed where it is too warm or too cold.
@@ -62,18 +69,20 @@ double by_oxygen(const Loop& loop, const CheckAnswer& check, const Stock& stock,
 }
 
 /// Live mass whose ammonia all the film turns over with the ammonia at its own limit.
-double by_film(const Loop& loop, const Stock& stock, Temperature<> water, double fed) {
+double by_film(const Loop& loop, const Stock& stock, const WeekWater& week, double fed) {
+  const Temperature<> water = week.tanks;
   const double share = science::unionised_ammonia_fraction(water, Number<>(loop.water.pH)).si();
   const double limit =
       std::min(1e-3 / 14.007e-3, loop.limits.unionised_ammonia_high.si() / share);  // mol/m3, 1 mg/L at most
-  const Number<> factors =
-      science::film_temperature_factor(water) * science::nitrification_acidity_factor(Number<>(loop.water.pH));
-  double film = 0.0;
-  for (const Vessel& v : loop.vessels) film += v.film_area.si();
-  const double turned = science::nitrification_rate(science::ammonia_film, Concentration<>(limit),
-                                                    Concentration<>(6e-3 / 31.998e-3), factors)
-                            .si() *
-                        film;                                                     // mol/s
+  double turned = 0.0;                                                              // mol/s
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
+    const Number<> factors = science::film_temperature_factor(week.vessels[v]) *
+                             science::nitrification_acidity_factor(Number<>(loop.water.pH));
+    turned += (science::nitrification_rate(science::ammonia_film, Concentration<>(limit),
+                                           Concentration<>(6e-3 / 31.998e-3), factors) *
+               loop.vessels[v].film_area)
+                  .si();
+  }
   const double made = fed * stock.protein * 0.092 / 14.007e-3 / units::day.si();  // mol/s and kg
   return made > 0.0 ? turned / made : 1e9;
 }
@@ -87,26 +96,77 @@ double by_space(const Loop& loop, const Stock& stock) {
 }
 
 CarryWeek week_of(const Loop& loop, const CheckAnswer& check, const Stock& stock, CivilDate first,
-                  Temperature<> water) {
+                  const WeekWater& water) {
   CarryWeek w;
   w.first = first;
-  w.water = water;
-  w.ration = ration(stock, water);
-  w.limits = {{"oxygen", by_oxygen(loop, check, stock, water)},
+  w.water = water.tanks;
+  w.warmest = water.warmest;
+  w.ration = ration(stock, water.tanks);
+  w.limits = {{"oxygen", by_oxygen(loop, check, stock, water.tanks)},
               {"film", by_film(loop, stock, water, w.ration)},
               {"space", by_space(loop, stock)}};
-  if (stock.species.lethal_high && water > *stock.species.lethal_high) w.limits.push_back({"warmth", 0.0});
+  // What kills is said of days, so it is held against the week; the warmest hour is told.
+  if (stock.species.lethal_high && water.tanks > *stock.species.lethal_high) w.limits.push_back({"warmth", 0.0});
   std::sort(w.limits.begin(), w.limits.end(), [](const CarryLimit& a, const CarryLimit& b) { return a.kg < b.kg; });
   return w;
 }
 
-/// Mean air of seven days from `day` on; the water of a small loop follows it within a day or two.
+/// Mean air of seven days from `day` on, for weeks whose water could not be run.
 Temperature<> mean_of_week(const Weather& weather, std::size_t day) {
   double sum = 0.0;
   std::size_t count = 0;
   for (std::size_t d = day; d < std::min(day + 7, weather.days.size()); ++d, ++count)
     sum += 0.5 * (weather.days[d].low.celsius() + weather.days[d].high.celsius());
   return Temperature<>::from_celsius(std::max(1.0, sum / static_cast<double>(std::max<std::size_t>(count, 1))));
+}
+
+/// The loop's own water through the year under the weather. Fish and film hardly warm it, so they are left out; what
+/// dries up is made good.
+AheadAnswer year_of_water(Loop loop, const Weather& weather, CivilDate first) {
+  loop.fish.clear();
+  loop.fish_to_come.clear();
+  loop.deeds = {};
+  for (Vessel& v : loop.vessels) v.film_area = Area<>(0.0);
+  if (loop.sources.empty()) {
+    Source tap;
+    tap.path = "source.assumed";
+    tap.water = loop.water;
+    for (std::size_t v = loop.vessels.size(); v-- > 0;)
+      if (loop.vessels[v].kind == VesselKind::sump) tap.vessel = static_cast<int>(v);
+    loop.sources.push_back(tap);
+  }
+  return ahead(loop, weather, {first, 7 * kWeeks, false});
+}
+
+/// The tanks that fish live in; where none do, all tanks.
+std::vector<std::size_t> fish_tanks(const Loop& loop) {
+  std::vector<std::size_t> tanks;
+  for (const FishGroup& g : loop.fish) tanks.push_back(at(g.vessel));
+  for (std::size_t v = 0; v < loop.vessels.size() && loop.fish.empty(); ++v)
+    if (loop.vessels[v].kind == VesselKind::tank) tanks.push_back(v);
+  return tanks;
+}
+
+/// One week out of the run: means of each day's coldest and warmest.
+WeekWater week_of_water(const Loop& loop, const AheadAnswer& run, std::size_t day) {
+  WeekWater week;
+  for (const VesselAhead& v : run.vessels) {
+    double sum = 0.0;
+    for (std::size_t d = day; d < day + 7; ++d)
+      sum += 0.5 * (v.days[d].temperature_low.value + v.days[d].temperature_high.value);
+    week.vessels.push_back(Temperature<>::from_kelvin(sum / 7.0));
+  }
+  double sum = 0.0, warmest = 0.0, water = 0.0;
+  for (const std::size_t v : fish_tanks(loop)) {
+    const double volume = loop.vessels[v].capacity().si();
+    sum += volume * week.vessels[v].kelvin();
+    water += volume;
+    for (std::size_t d = day; d < day + 7; ++d)
+      warmest = std::max(warmest, run.vessels[v].days[d].temperature_high.value);
+  }
+  week.tanks = Temperature<>::from_kelvin(water > 0.0 ? sum / water : week.vessels.front().kelvin());
+  week.warmest = Temperature<>::from_kelvin(water > 0.0 ? warmest : week.tanks.kelvin());
+  return week;
 }
 
 Stock stock_of(const Loop& loop, CarryAnswer& a) {
@@ -131,10 +191,20 @@ CarryAnswer carry(const Loop& loop, const Weather& weather, CivilDate first) {
   const Stock stock = stock_of(loop, a);
   a.species = stock.group.species;
   a.one_fish = stock.group.mass;
+  a.kills_above = stock.species.lethal_high;
   for (const FishGroup& g : loop.fish) a.now += g.count * g.mass;
   const CheckAnswer plumbing = check(loop);
-  for (int w = 0; w < kWeeks; ++w)
-    a.weeks.push_back(week_of(loop, plumbing, stock, first.plus_days(7 * w), mean_of_week(weather, at(7 * w))));
+  const AheadAnswer year = year_of_water(loop, weather, first);
+  for (int w = 0; w < kWeeks; ++w) {
+    const std::size_t day = at(7 * w);
+    const bool ran =
+        year.dates.size() >= day + (year.finished ? 7 : 8);  // the last day of a run cut short is not whole
+    const Temperature<> air = mean_of_week(weather, day);
+    a.weeks_of_air += !ran;
+    a.weeks.push_back(
+        week_of(loop, plumbing, stock, first.plus_days(7 * w),
+                ran ? week_of_water(loop, year, day) : WeekWater{std::vector(loop.vessels.size(), air), air, air}));
+  }
   const auto tightest = std::min_element(a.weeks.begin(), a.weeks.end(), [](const CarryWeek& x, const CarryWeek& y) {
     return x.limits.front().kg < y.limits.front().kg;
   });
@@ -146,7 +216,11 @@ CarryAnswer carry(const Loop& loop, const Weather& weather, CivilDate first) {
   a.bed_most = Area<>(hungriest / 40.0);
   for (const Vessel& v : loop.vessels)
     if (v.kind == VesselKind::raft_bed || v.kind == VesselKind::gravel_bed) a.bed += v.area;
-  a.assumed.push_back("each week's water is as warm as its mean air; one generated or recorded year, years differ");
+  a.assumed.push_back(
+      "the loop's own water is run through one generated or recorded year, without its fish; years differ");
+  if (a.weeks_of_air > 0)
+    a.assumed.push_back(fmt::format("{} weeks could not be run and are taken as warm as their mean air: {}",
+                                    a.weeks_of_air, year.said));
   a.assumed.push_back(fmt::format("pH {:.1f}, the film grown in full and evenly reached", loop.water.pH));
   return a;
 }

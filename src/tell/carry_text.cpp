@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
@@ -29,10 +31,19 @@ std::string carry_text(const answers::CarryAnswer& a) {
           "day: FAO 589 and UVI, from memory; both for warm water); there are {:.1f} m2.",
           a.bed_least.si(), a.bed_most.si(), a.bed.si()),
       100, "  ");
-  Table t({"week of", "water degC", "carries kg", "limit", "next", "kg", "feed % a day"});
+  const auto warmest = std::max_element(a.weeks.begin(), a.weeks.end(),
+                                        [](const auto& x, const auto& y) { return x.warmest < y.warmest; });
+  if (a.kills_above && warmest->warmest > *a.kills_above)
+    out += wrapped(
+        fmt::format("Its warmest hour is {:.1f} degC, in the week of {}: above {:.0f} degC, which kills when it "
+                    "lasts for days. Shade, or a deeper or buried tank, comes before more fish.",
+                    warmest->warmest.celsius(), warmest->first.text(), a.kills_above->celsius()),
+        100, "  ");
+  Table t({"week of", "water degC", "warmest", "carries kg", "limit", "next", "kg", "feed % a day"});
   for (const answers::CarryWeek& w : a.weeks)
-    t.add({w.first.text(), fmt::format("{:.1f}", w.water.celsius()), kilograms(w.limits[0].kg), w.limits[0].name,
-           w.limits[1].name, kilograms(w.limits[1].kg), fmt::format("{:.1f}", 100.0 * w.ration)});
+    t.add({w.first.text(), fmt::format("{:.1f}", w.water.celsius()), fmt::format("{:.1f}", w.warmest.celsius()),
+           kilograms(w.limits[0].kg), w.limits[0].name, w.limits[1].name, kilograms(w.limits[1].kg),
+           fmt::format("{:.1f}", 100.0 * w.ration)});
   out += "\n" + t.text() + "\n";
   for (const std::string& assumed : a.assumed) out += wrapped("Taken: " + assumed + ".", 100, "  ");
   out += wrapped(
