@@ -26,7 +26,7 @@ struct SteadyDays {
   model::Trajectory run;
 
   SteadyDays(const std::string& text, int days_run, const Day& day, CivilDate first = {2015, 5, 8})
-      : loop(loop_of(text)), days(days_run), weather(same_days(loop.site.place, first, days_run, day)) {
+      : loop(model::with_fish_to_come(loop_of(text))), days(days_run), weather(same_days(loop.site.place, first, days_run, day)) {
     const Instant from = forcing.start();
     run = model::simulate(loop, equations, from, {from.seconds + days * 86400.0});
     EXPECT_TRUE(run.finished) << run.said;

@@ -47,6 +47,21 @@ Loop with_water_as_warm_as_the_air(const Loop& described, const Weather& weather
   return loop;
 }
 
+/// What the loop file has done before the first day is taken to be in what it describes.
+void tell_what_is_past(const Loop& loop, const AheadRequest& request, AheadAnswer& a) {
+  const auto look = [&](const auto& deeds) {
+    for (const auto& deed : deeds) {
+      if (deed.when.date < request.first)
+        a.assumptions.push_back({deed.path, "not done",
+                                 "before the first day: the loop file is taken to describe what "
+                                 "came of it"});
+      else if (!(deed.when.date < request.first.plus_days(request.days)))
+        a.assumptions.push_back({deed.path, "not done", "after the last day"});
+    }
+  };
+  look(loop.deeds.moves), look(loop.deeds.algae_deaths), look(loop.deeds.cuts);
+}
+
 /// The water that runs, and what speaks against taking its means for it.
 struct RunningWater {
   Settled water;
@@ -104,7 +119,7 @@ void tell_averaging(const RunningWater& running, AheadAnswer& a) {
 }  // namespace
 
 AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, const AheadRequest& request) {
-  const Loop loop = with_water_as_warm_as_the_air(described, weather, request.first);
+  const Loop loop = with_fish_to_come(with_water_as_warm_as_the_air(described, weather, request.first));
   const Plumbing plumbing(loop);
   const RunningWater running = running_water(plumbing);
   if (!running.refused.empty()) {
@@ -118,6 +133,7 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
   a.loop_name = loop.name;
   a.assumptions = loop.assumptions;
   tell_weather(weather, a);
+  tell_what_is_past(loop, request, a);
   if (request.members > 0 && a.finished)
     a.bands = bands(loop, plumbing, running.water, weather, request);
   else if (request.with_sun_band)

@@ -45,6 +45,7 @@ struct FishAhead {
   std::vector<double> mean_mass;  ///< kg, at the end of each day
   std::vector<double> fed;        ///< kg a day
   double mass_at_start = 0.0;
+  std::vector<double> counts{};  ///< at the end of each day
 };
 
 struct PlantsAhead {
@@ -55,8 +56,9 @@ struct PlantsAhead {
   struct Cut {
     CivilDate date;
     double fresh = 0.0;  ///< kg
+    bool whole = true;   ///< else the rest grows on
   };
-  std::vector<Cut> harvests;  ///< when each is cut whole and planted anew
+  std::vector<Cut> harvests;  ///< when each is cut; whole, and planted anew, or a share of it
 };
 
 /// Where one ledger's amounts came from and went, over the whole run.
@@ -140,6 +142,8 @@ struct AheadAnswer {
   std::optional<SunBand> sun_band;
   std::optional<Bands> bands;
   std::vector<model::Happening> happenings;
+  std::vector<model::Happening> deeds;  ///< of the loop file
+  std::vector<model::FishMoved> moved{};
   std::vector<model::Assumption> assumptions;
   numerics::Counts counts;
   std::size_t states = 0;

@@ -87,13 +87,30 @@ class Telling {
     return ends;
   }
 
+  /// Nitrogen that was cut out of a planting, less that of the seedlings set in its place.
+  double cut_away(std::size_t planting) const {
+    const CropPlan& crop = equations_.crop(planting);
+    std::vector<double> seedlings(equations_.layout().size(), 0.0);
+    equations_.plant(planting, Duration<>(0.0), seedlings);
+    double sum = 0.0;
+    for (const Harvest& h : run_.harvests)
+      if (h.planting == planting)
+        sum += h.fresh.si() * crop.nitrogen / nitrogen_molar_kg -
+               (h.whole ? seedlings[at(equations_.layout().plants[planting].nitrogen)] : 0.0);
+    return sum;
+  }
+
   void tell_life() const {
     const Layout& layout = equations_.layout();
     for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
       const FishGroup& group = loop_.fish[g];
       FishAhead f{group.path, group.species, group.count, {}, {}, group.mass.si()};
-      for (const double biomass : day_ends(layout.fish[g].biomass))
-        f.mean_mass.push_back(biomass / std::max(group.count, 1e-9));
+      const std::vector<double> biomass = day_ends(layout.fish[g].biomass);
+      f.counts.assign(run_.days.size(), group.count);
+      if (layout.fish[g].count >= 0) f.counts = day_ends(layout.fish[g].count);
+      for (std::size_t d = 0; d < biomass.size(); ++d)
+        f.mean_mass.push_back(
+            layout.fish[g].count >= 0 && f.counts[d] < 0.5 ? 0.0 : biomass[d] / std::max(f.counts[d], 1e-9));
       f.fed.assign(run_.days.size(), 0.0);
       for (std::size_t d = 0; d < run_.days.size(); ++d) f.fed[d] = run_.days[d].fed_kg[g];
       a_.fish.push_back(std::move(f));
@@ -102,9 +119,9 @@ class Telling {
       const PlantSlots& slots = layout.plants[c];
       PlantsAhead p{loop_.plantings[c].path, loop_.plantings[c].crop, {}, 0.0, {}, {}};
       for (const Harvest& h : run_.harvests)
-        if (h.planting == c) p.harvests.push_back({loop_.site.place.clock.local(h.when).date, h.fresh.si()});
+        if (h.planting == c) p.harvests.push_back({loop_.site.place.clock.local(h.when).date, h.fresh.si(), h.whole});
       for (const double dry : day_ends(slots.dry_mass)) p.fresh_mass.push_back(dry / equations_.crop(c).dry_share);
-      p.nitrogen_taken = run_.states.back()[at(slots.nitrogen)] - run_.states.front()[at(slots.nitrogen)];
+      p.nitrogen_taken = run_.states.back()[at(slots.nitrogen)] - run_.states.front()[at(slots.nitrogen)] + cut_away(c);
       const std::vector<double> warmth = day_ends(slots.thermal_time);
       for (std::size_t d = 0; d < warmth.size() && !p.ready_in_days; ++d)
         if (warmth[d] >= equations_.crop(c).to_harvest.si()) p.ready_in_days = static_cast<int>(d) + 1;
@@ -174,6 +191,8 @@ class Telling {
     tell_water();
     tell_books();
     a_.happenings = run_.happenings;
+    a_.deeds = run_.deeds;
+    a_.moved = run_.moved;
   }
 };
 

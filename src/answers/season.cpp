@@ -158,7 +158,7 @@ int days_between(CivilDate from, CivilDate to) {
 
 void tell_crops(const Loop& loop, const Years& years, SeasonAnswer& a) {
   for (std::size_t c = 0; c < loop.plantings.size(); ++c) {
-    SeasonCrop crop{loop.plantings[c].path, loop.plantings[c].crop, {}, {}};
+    SeasonCrop crop{loop.plantings[c].path, loop.plantings[c].crop, {}, {}, {}};
     std::size_t most = 0;
     std::vector<double> fresh;
     for (const AheadAnswer& y : years) {
@@ -174,6 +174,11 @@ void tell_crops(const Loop& loop, const Years& years, SeasonAnswer& a) {
                            ? std::optional(days_between(a.first, y.plants[c].harvests[h].date))
                            : std::nullopt);
       crop.harvests.push_back(dates_of(days, a.first));
+      for (const AheadAnswer& y : years)
+        if (h < y.plants[c].harvests.size()) {
+          crop.whole.push_back(y.plants[c].harvests[h].whole);
+          break;
+        }
     }
     crop.fresh = spread_of(std::move(fresh));
     a.crops.push_back(std::move(crop));
@@ -239,7 +244,8 @@ void tell_bill(const Loop& loop, const Years& years, SeasonAnswer& a) {
 
 }  // namespace
 
-SeasonAnswer season(const Loop& loop, const std::vector<Weather>& weathers, const SeasonRequest& request) {
+SeasonAnswer season(const Loop& described, const std::vector<Weather>& weathers, const SeasonRequest& request) {
+  const Loop loop = with_fish_to_come(described);
   const auto started = std::chrono::steady_clock::now();
   SeasonAnswer a;
   a.loop_name = loop.name;

@@ -32,7 +32,8 @@ struct SeasonFish {
 
 struct SeasonCrop {
   std::string path, crop;
-  std::vector<SeasonDate> harvests;  ///< the first, the second; the next is sown on the same day
+  std::vector<SeasonDate> harvests;  ///< the first, the second; of whole ones the next is sown on the same day
+  std::vector<bool> whole;           ///< as `harvests`; else it was picked and grew on
   Spread fresh;                      ///< kg cut within the run
 };
 

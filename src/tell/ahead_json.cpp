@@ -103,6 +103,8 @@ std::string ahead_json(const answers::AheadAnswer& a) {
     ordered_json& o = j["fish"][f.path];
     o["species"] = f.species;
     o["count"] = f.count;
+    if (f.counts.back() != f.count)
+      for (const double n : f.counts) o["count_of_day"].push_back(w.value("count", n));
     for (const double m : f.mean_mass) o["mass"].push_back(w.value("mass", m));
     for (const double m : f.fed) o["feed_given"].push_back(w.value("feed_given", m));
   }
@@ -111,7 +113,11 @@ std::string ahead_json(const answers::AheadAnswer& a) {
     o["crop"] = p.crop;
     for (const double m : p.fresh_mass) o["fresh_mass"].push_back(w.value("fresh_mass", m));
     w.put(o, "nitrogen", p.nitrogen_taken);
+    for (const auto& cut : p.harvests)
+      o["cut"].push_back(
+          {{"date", cut.date.text()}, {"fresh_mass", w.value("fresh_mass", cut.fresh)}, {"whole", cut.whole}});
   }
+  for (const auto& deed : a.deeds) j["deeds"].push_back({{"path", deed.path}, {"said", deed.words}});
   for (const auto& q : a.in_water) {
     ordered_json& o = j["in_the_water"][q.word];
     o["assumed"] = q.assumed;

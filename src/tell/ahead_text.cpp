@@ -103,16 +103,34 @@ std::string living(const AheadAnswer& a) {
   for (const auto& f : a.fish) {
     double fed = 0.0;
     for (const double kg : f.fed) fed += kg;
-    out += fmt::format(
-        "  {}: {:.0f} {}, mean {} now, {} at the end; fed {} in all, {} on the first day and {} on the last.\n", f.path,
-        f.count, f.species, shown_text("mass", f.mass_at_start), shown_text("mass", f.mean_mass.back()),
-        shown_text("feed_given", fed), shown_text("feed_given", f.fed.front()), shown_text("feed_given", f.fed.back()));
+    const bool moved = f.counts.back() != f.count;
+    const std::string now =
+        f.count < 0.5 ? "none"
+                      : fmt::format("{:.0f} {}, mean {}", f.count, f.species, shown_text("mass", f.mass_at_start));
+    const std::string end =
+        (moved ? fmt::format("{:.0f}{}", f.counts.back(), f.counts.back() < 0.5 ? "" : " of ") : "") +
+        (f.counts.back() < 0.5 ? "" : shown_text("mass", f.mean_mass.back()));
+    out += fmt::format("  {}: {} now, {} at the end; fed {} in all, {} on the first day and {} on the last.\n", f.path,
+                       now, end, shown_text("feed_given", fed), shown_text("feed_given", f.fed.front()),
+                       shown_text("feed_given", f.fed.back()));
   }
   for (const auto& p : a.plants)
     out += fmt::format("  {}: {}, {} at the end; took {} of nitrogen{}.\n", p.path, p.crop,
                        shown_text("fresh_mass", p.fresh_mass.back()), shown_text("nitrogen", p.nitrogen_taken),
                        p.ready_in_days ? fmt::format("; warm enough for harvest after day {}", *p.ready_in_days) : "");
   return out;
+}
+
+/// What the loop file has done within these days.
+std::string deeds(const AheadAnswer& a) {
+  std::string out;
+  for (const model::Happening& deed : a.deeds)
+    out += wrapped(fmt::format("  {}: {}.", deed.path, deed.words), 100, "    ");
+  for (const auto& p : a.plants)
+    for (const auto& cut : p.harvests)
+      out += fmt::format("  {}: {} cut{} on {}.\n", p.path, shown_text("fresh_mass", cut.fresh),
+                         cut.whole ? ", and planted anew" : "", cut.date.text());
+  return out.empty() ? "" : "\nWhat is done\n" + out;
 }
 
 /// What plants want, mg/L (common practice), and what algae and solids are called.
@@ -230,13 +248,14 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
     out += "\n" + temperatures(a, v) + "\n" + chemistry(a, v);
   }
   out += "\nAll vessels\n" + other_vessels(a);
+  out += deeds(a);
   out += "\nFish and plants\n" + living(a);
   out += "\nIn the water, mean of the loop\n" + in_water(a);
   out += "\nBooks\n" + books(a);
   out += fmt::format("\n{} states, {} steps. {}\n", a.states, a.counts.steps,
                      a.bands ? "What stands outside the bands is one run with middle values: take it as rough."
                              : "One run with middle values: take each number as rough; --members 40 draws bands.");
-  out += "Not in it: what happens within one cycle of siphons and timers, sudden deaths of algae, illness.\n\n";
+  out += "Not in it: what happens within one cycle of siphons and timers, deaths of algae that nobody put in, illness.\n\n";
   out += assumptions_text(a.assumptions, with_assumptions);
   return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn) : out;
 }

@@ -47,6 +47,9 @@ ordered_json form_of(const Key& key) {
     case Form::words:
     case Form::times:
       return {{"type", "array"}, {"items", {{"type", "string"}}}};
+    case Form::moment:
+      return {{"type", "string"},
+              {"pattern", "^[0-9]{4}[-/][0-9]{1,2}[-/][0-9]{1,2}([T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2})?)?$"}};
     case Form::curve:
       return {{"type", "array"},
               {"minItems", 2},

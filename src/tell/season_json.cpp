@@ -31,7 +31,10 @@ ordered_json life_json(const answers::SeasonAnswer& a, Writer& w) {
     ordered_json& o = j["plantings"][c.path];
     o["crop"] = c.crop;
     o["harvests"] = ordered_json::array();
-    for (const auto& h : c.harvests) o["harvests"].push_back(date_json(h));
+    for (std::size_t h = 0; h < c.harvests.size(); ++h) {
+      o["harvests"].push_back(date_json(c.harvests[h]));
+      o["harvests"].back()["whole"] = static_cast<bool>(c.whole[h]);
+    }
     o["fresh_mass"] = spread_json(w, "fresh_mass", c.fresh);
   }
   return j;

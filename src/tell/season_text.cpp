@@ -80,9 +80,16 @@ std::string life(const SeasonAnswer& a) {
   for (const answers::SeasonCrop& c : a.crops) {
     std::string text = fmt::format("{}: {} ", c.path, c.crop);
     if (c.harvests.empty()) text += "is not ready within these months.";
-    for (std::size_t h = 0; h < c.harvests.size(); ++h)
-      text +=
-          fmt::format("{}{}", h == 0 ? "ready and planted anew on " : "; again ", date_text(c.harvests[h], a.years));
+    constexpr std::size_t told = 4;
+    for (std::size_t h = 0; h < std::min(told, c.harvests.size()); ++h) {
+      const bool same = h > 0 && c.whole[h] == c.whole[h - 1];
+      text += fmt::format("{}{}{}", h > 0 ? "; " : "",
+                          same         ? "again "
+                          : c.whole[h] ? "ready and planted anew on "
+                                       : "picked on ",
+                          date_text(c.harvests[h], a.years));
+    }
+    if (c.harvests.size() > told) text += fmt::format("; and {} times more", c.harvests.size() - told);
     if (!c.harvests.empty()) text += fmt::format(". {} cut in all.", spread_text("fresh_mass", c.fresh));
     out += wrapped(text, 100, "    ");
   }

@@ -65,6 +65,7 @@ double urgency(const Finding& f) {
   if (f.limit == 0.0)
     return f.margin() < 0.0 ? 0.5 : 1e9;  // a loss without a limit: after what is broken, before what holds well
   const double scale = f.quantity == "temperature" ? 3.0
+                       : f.quantity == "pH_step"   ? 0.5
                        : f.quantity == "pH"        ? 0.5
                                                    : std::max(0.5 * std::abs(f.limit), 1e-12);
   return f.margin() / scale;
@@ -131,6 +132,7 @@ void judge_water(const model::Loop& loop, AheadAnswer& a) {
         a.findings.push_back(judge_limit(limit, loop, a.vessels[v], a.dates));
   stated_feed_fits_the_fish(loop, a);
   nothing_spills(a);
+  judge_moves(loop, a);
   std::stable_sort(a.findings.begin(), a.findings.end(),
                    [](const Finding& x, const Finding& y) { return urgency(x) < urgency(y); });
 }

@@ -40,6 +40,9 @@ inline Key word(std::string_view name, std::string_view choices, std::string_vie
 inline Key text(std::string_view name, std::string_view example, std::string_view meaning) {
   return {name, Form::text, dim::none, 0, 0, example, meaning};
 }
+inline Key moment(std::string_view name, std::string_view example, std::string_view meaning) {
+  return {name, Form::moment, dim::none, 0, 0, example, meaning};
+}
 inline Key reference(std::string_view name, std::string_view to, std::string_view example, std::string_view meaning) {
   return {name, Form::reference, dim::none, 0, 0, example, meaning, to};
 }
@@ -54,5 +57,7 @@ inline std::vector<Key> joined(std::initializer_list<std::vector<Key>> lists) {
 std::vector<Key> pipe_run(std::string_view bore_meaning);
 /// Everything that moves water by itself: pumps, pipes, valves, overflows, siphons, holes, weirs, returns.
 std::vector<Kind> plumbing_kinds();
+/// What is done on a day within a run.
+std::vector<Kind> deed_kinds();
 
 }  // namespace leat::words

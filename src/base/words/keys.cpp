@@ -151,7 +151,9 @@ std::vector<Kind> make_kinds() {
                 quantity("feed", dim::mass_rate, 0.0, 1e-2, "\"35 g/d\"",
                          "feed a day, for all of them; without it the table and the growth rule decide"),
                 share("feed_protein", "0.45", "protein in the feed", 0.1, 0.9),
-                {"meals", Form::times, dim::none, 0, 0, "[\"08:00\", \"17:00\"]", "when they are fed"}}});
+                {"meals", Form::times, dim::none, 0, 0, "[\"08:00\", \"17:00\"]", "when they are fed"},
+                share("spread", "\"25 %\"", "spread (standard deviation) of the masses of single fish, over their mean",
+                      0.0, 1.5)}});
   k.push_back({"planting",
                false,
                false,
@@ -159,7 +161,10 @@ std::vector<Kind> make_kinds() {
                {reference("in", "raft_bed gravel_bed", "\"raft_bed.north\"", "the bed"),
                 text("crop", "\"lettuce\"", "which plant"), count("places", 1e5, "40", "how many"),
                 quantity("area", dim::area, 1e-3, 1e4, "\"1.6 m2\"", "area they take"),
-                quantity("age", dim::time, 0.0, 400.0 * 86400.0, "\"12 days\"", "time since they were planted out")}});
+                quantity("age", dim::time, 0.0, 400.0 * 86400.0, "\"12 days\"", "time since they were planted out"),
+                word("harvest", "whole picked", "\"picked\"",
+                     "how a season harvests them: cut whole when ready, or a share again and again")}});
+  for (Kind& kind : deed_kinds()) k.push_back(std::move(kind));
   k.push_back({"source", false, false, "water added from outside",
                joined({water_keys(),
                        {reference("to", kVessels, "\"sump.main\"", "where it is added"),

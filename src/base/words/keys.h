@@ -23,6 +23,7 @@ enum class Form {
   reference,    ///< the path of another component: "tank.nursery"
   words,        ///< a list of words, each one of `choices` (or "4 x elbow")
   times,        ///< a list of times of day: ["08:00", "17:00"]
+  moment,       ///< a day, with or without a time of day: "2026-04-12 07:00"
   curve,        ///< a list of [flow, head] pairs
 };
 

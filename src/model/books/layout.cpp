@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/words/quantities.h"
@@ -82,6 +83,12 @@ FishMatter matter_of(const FishGroup& group) {
            group.feed_protein * kSulphurOfProtein * kSulphurBurnt / science::molar_mass::sulphur.si()}};
 }
 
+/// Whether a move takes fish from a group or brings some to it.
+bool is_moved(const Loop& loop, std::size_t group) {
+  return std::any_of(loop.deeds.moves.begin(), loop.deeds.moves.end(),
+                     [&](const FishMove& m) { return m.from == group || m.into == group; });
+}
+
 }  // namespace
 
 std::string_view ledger_name(Ledger ledger) {
@@ -105,6 +112,8 @@ Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
   add_stores(loop, store_counts);
   add_life(loop);
   add_outside();
+  if (std::any_of(loop.deeds.moves.begin(), loop.deeds.moves.end(), [](const FishMove& m) { return !m.into; }))
+    outside.harvest_carbon = add("outside.harvest.carbon", 1.0, holds(Ledger::carbon), true);
 }
 
 void Layout::add_bodies(const Loop& loop) {
@@ -148,6 +157,7 @@ void Layout::add_life(const Loop& loop) {
     f.biomass = add(group.path + ".biomass", biomass, body);
     for (std::size_t i = 0; i < 3; ++i)
       f.gut[i] = add(group.path + ".gut_feed_" + std::to_string(i + 1), 0.01 * biomass, feed);
+    if (is_moved(loop, fish.size())) f.count = add(group.path + ".count", std::max(group.count, 1.0), {});
     fish.push_back(f);
     matter.push_back(m);
   }

@@ -79,6 +79,7 @@ struct StoreCounts {
 struct FishSlots {
   int biomass;
   std::array<int, 3> gut;
+  int count = -1;  ///< -1: nobody moves them within the run, and their number is a constant
 };
 struct PlantSlots {
   int dry_mass, nitrogen, thermal_time;
@@ -97,6 +98,7 @@ struct Accounts {
   int plant_minerals;  ///< first of five: phosphorus, potassium, calcium, magnesium, iron
   int limestone_calcium, settled_iron;
   int dosed_potassium, dosed_calcium, dosed_carbon;
+  int harvest_carbon = -1;  ///< -1: no fish leave the loop
 };
 
 /// Carbon of algae holds so much nitrogen and phosphorus, mol/mol.

@@ -108,6 +108,7 @@ void Equations::plan_life() {
   for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
     FishPlan plan;
     plan.count = std::max(loop_.fish[g].count, 1e-9);
+    plan.usual = loop_.fish[g].mass;
     plan.matter = layout_.matter[g];
     plan.growth = loop_.fish[g].growth;
     plan.respiration = loop_.fish[g].respiration;
@@ -133,6 +134,11 @@ void Equations::plan_life() {
     using namespace science::molar_mass;
     plan.minerals = {contents.phosphorus / phosphorus.si(), contents.potassium / potassium.si(),
                      contents.calcium / calcium.si(), contents.magnesium / magnesium.si(), contents.iron / iron.si()};
+    if (crop && p.picked && crop->thermal_time_to_pick()) {
+      plan.to_pick = *crop->thermal_time_to_pick();
+      plan.pick_share = *crop->pick_share;
+      plan.picks = static_cast<int>(crop->picks.value_or(1.0));
+    }
     if (crop && crop->dry_share) plan.dry_share = *crop->dry_share;
     if (crop && crop->coefficients) plan.coefficients = *crop->coefficients;
     plan.light_share = 1.0 - loop_.vessels[at(p.vessel)].shade;
@@ -206,8 +212,10 @@ std::vector<double> Equations::initial_state() const {
   std::vector<double> y(layout_.size(), 0.0);
   for (std::size_t b = 0; b < bodies_.size(); ++b) fill_water(loop_.water, b, y);
   fill_stores(y);
-  for (std::size_t g = 0; g < fish_.size(); ++g)
+  for (std::size_t g = 0; g < fish_.size(); ++g) {
     y[at(layout_.fish[g].biomass)] = loop_.fish[g].count * loop_.fish[g].mass.si();
+    if (layout_.fish[g].count >= 0) y[at(layout_.fish[g].count)] = loop_.fish[g].count;
+  }
   for (std::size_t c = 0; c < crops_.size(); ++c) plant(c, loop_.plantings[c].age, y);
   return y;
 }

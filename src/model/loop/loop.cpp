@@ -12,6 +12,12 @@ int Loop::vessel_index(std::string_view path) const {
   return -1;
 }
 
+Loop with_fish_to_come(Loop loop) {
+  loop.fish.insert(loop.fish.end(), loop.fish_to_come.begin(), loop.fish_to_come.end());
+  loop.fish_to_come.clear();
+  return loop;
+}
+
 namespace {
 
 /// Vessels whose level at rest follows from nothing that was said stand six tenths full.
@@ -45,6 +51,7 @@ Loop make_loop(const Description& description, Problems& problems) {
   make_plumbing(fill, loop);
   say_levels(fill, loop);
   make_living(fill, loop);
+  make_deeds(fill, loop);
   make_waters(fill, loop);
   make_limits(fill, loop);
   check_plumbing(fill, loop);

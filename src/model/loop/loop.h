@@ -8,6 +8,7 @@
 
 #include "base/units/quantity.h"
 #include "model/loop/contents.h"
+#include "model/loop/deeds.h"
 #include "model/loop/description.h"
 #include "model/weather/weather.h"
 #include "science/hydraulics/pipe_loss.h"
@@ -53,8 +54,8 @@ struct Vessel {
   double sun_through_wall = 0.0;  ///< 0 unless the wall is clear
   Area<> film_area{};             ///< wetted surface with nitrifiers
   Area<> limestone{};             ///< clean surface of limestone, coral or shell in the water
-
   Area<> sludge{};                ///< floor on which solids lie undisturbed
+
   Area<> water_area() const { return area * porosity; }
   Length<> depth() const { return rim - floor; }
   Volume<> capacity() const { return water_area() * depth(); }
@@ -193,6 +194,7 @@ struct FishGroup {
   double feed_protein = 0.45;
   std::vector<double> meals;               ///< local hours
   double growth = 1.0, respiration = 1.0;  ///< over those of their species
+  double spread = 0.25;                    ///< of the masses of the single fish, over their mean
 };
 
 /// Rates over their middle values: 1 but in the members of an ensemble.
@@ -206,6 +208,7 @@ struct Planting {
   double places = 0.0;
   Area<> area;
   Duration<> age;
+  bool picked = false;  ///< again and again, where it is harvested within a run; else cut whole
 };
 
 /// What is dissolved in a water. Concentrations per volume.
@@ -281,14 +284,19 @@ struct Loop {
   std::vector<GravityReturn> returns;
   std::vector<AirLine> airs;
   std::vector<FishGroup> fish;
+  std::vector<FishGroup> fish_to_come;  ///< groups that moves make; none is there at first
   std::vector<Planting> plantings;
   std::vector<Source> sources;
+  Deeds deeds;
   Prices prices;
   Unsure unsure;
   std::vector<Assumption> assumptions;
 
   int vessel_index(std::string_view path) const;  ///< -1 if there is none
 };
+
+/// The same loop with the fish to come among its fish.
+Loop with_fish_to_come(Loop loop);
 
 /// Makes the description whole. Contradictions (a rim below its floor, a bed without a way out) become problems.
 Loop make_loop(const Description& description, Problems& problems);

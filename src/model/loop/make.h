@@ -23,6 +23,8 @@ bool open_valve(const Component& c, PipeRun& run);
 /// Siphons, drain holes, weirs, gravity returns.
 void make_outlets(Filling& fill, Loop& loop);
 void make_living(Filling& fill, Loop& loop);
+/// What is done within a run. Needs the fish and the plants.
+void make_deeds(Filling& fill, Loop& loop);
 void make_waters(Filling& fill, Loop& loop);
 /// What the fish of the loop can bear, where nothing was said. Needs the fish.
 void make_limits(Filling& fill, Loop& loop);

@@ -44,6 +44,7 @@ FishGroup make_fish(Filling& fill, const Component& c, const Loop& loop) {
     fill.assume(c, "feed", "by rule",
                 "growth rule with the feeding table as a guard, each day, for the water's temperature and oxygen");
   fish.feed_protein = fill.number(c, "feed_protein", 0.45, "usual for small trout; read the bag");
+  if (const Said* spread = c.find("spread")) fish.spread = spread->number;
   if (const Said* meals = c.find("meals")) {
     fish.meals = meals->hours;
   } else {
@@ -94,6 +95,18 @@ Planting make_planting(Filling& fill, const Component& c, const Loop& loop) {
                               quoted(Filling::written(c, "area")), bed->path, bed->area.si()));
   if (!places && area) fill.assume(c, "places", fmt::format("{:.0f}", p.places), spacing);
   p.age = fill.take<dim::time>(c, "age", Duration<>(0.0), "0 days", "just planted out");
+  const bool can_be_picked = crop && crop->thermal_time_to_pick();
+  if (const Said* harvest = c.find("harvest")) {
+    p.picked = harvest->text == "picked";
+    if (p.picked && crop && !can_be_picked)
+      fill.complain(c, "harvest",
+                    fmt::format("nothing in the table of crops says how {} is picked; write \"whole\"", crop->name));
+  } else if (can_be_picked) {
+    p.picked = true;
+    fill.assume(c, "harvest", "picked",
+                fmt::format("{:.0f} % of what stands, {:g} times, then whole (table of crops)",
+                            100.0 * *crop->pick_share, crop->picks.value_or(1.0)));
+  }
   return p;
 }
 

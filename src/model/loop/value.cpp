@@ -207,6 +207,8 @@ ReadValue read_value(const Key& key, const toml::node& node) {
       return read_words_value(key, node);
     case Form::times:
       return read_times_value(key, node);
+    case Form::moment:
+      return read_moment_value(key, node);
     case Form::curve:
       return read_curve_value(key, node);
   }

@@ -28,6 +28,7 @@ ReadValue read_measured_value(const words::Key& key, const toml::node& node);
 ReadValue read_number_value(const words::Key& key, const toml::node& node);
 ReadValue read_words_value(const words::Key& key, const toml::node& node);
 ReadValue read_times_value(const words::Key& key, const toml::node& node);
+ReadValue read_moment_value(const words::Key& key, const toml::node& node);
 ReadValue read_curve_value(const words::Key& key, const toml::node& node);
 
 /// What to write for text with a comma in its number, as a clause: `has a comma in its number; write "1.2 m"`.

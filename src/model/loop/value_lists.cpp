@@ -1,8 +1,9 @@
-// Lists: words, times of day, points of a curve.
+// Lists: words, times of day, points of a curve; and moments.
 #include <fmt/core.h>
 
 #include <algorithm>
 
+#include "base/time/civil.h"
 #include "model/loop/value.h"
 #include "model/loop/wording.h"
 
@@ -96,6 +97,32 @@ ReadValue read_times_value(const Key& key, const toml::node& node) {
   }
   if (said.hours.empty()) return Refused{node.source(), fmt::format("is an empty list; {}", wanted(key))};
   std::sort(said.hours.begin(), said.hours.end());
+  return said;
+}
+
+ReadValue read_moment_value(const Key& key, const toml::node& node) {
+  Said said;
+  CivilDate date;
+  if (const toml::value<toml::date>* day = node.as_date()) {
+    date = {day->get().year, day->get().month, day->get().day};
+  } else if (const toml::value<toml::date_time>* moment = node.as_date_time()) {
+    date = {moment->get().date.year, moment->get().date.month, moment->get().date.day};
+    said.hours = {moment->get().time.hour + moment->get().time.minute / 60.0};
+  } else {
+    const auto text = node.value_exact<std::string>();
+    if (!text) return Refused{node.source(), fmt::format("{} is not a day; {}", shown(node), wanted(key))};
+    const auto read = read_time(*text);
+    const ReadTime* time = std::get_if<ReadTime>(&read);
+    if (!time || time->utc_offset_hours)
+      return Refused{node.source(),
+                     fmt::format("{} is not a day by the clock of the place; {}", quoted(*text), wanted(key))};
+    date = time->local.date;
+    if (text->find(':') != std::string::npos) said.hours = {time->local.hour};
+  }
+  if (date.year < 1900 || date.year > 2200)
+    return Refused{node.source(),
+                   fmt::format("{} is not in a year between 1900 and 2200; {}", shown(node), wanted(key))};
+  said.text = date.text();
   return said;
 }
 

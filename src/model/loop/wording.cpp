@@ -102,6 +102,8 @@ std::string wanted(const Key& key) {
       return fmt::format("a list of words in quotes is wanted, such as {}", key.example);
     case Form::times:
       return fmt::format("a list of times of day is wanted, such as {}", key.example);
+    case Form::moment:
+      return fmt::format("a day is wanted, with or without a time of day, such as {}", key.example);
     case Form::curve:
       return fmt::format("a list of points, each a flow and a head, is wanted, such as {}", key.example);
   }

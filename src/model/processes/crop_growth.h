@@ -17,6 +17,9 @@ struct CropPlan {
   science::CropTemperatures temperatures;
   science::CropCoefficients coefficients{0.7, 1.0, 0.95};
   science::ThermalTime<> to_harvest;
+  science::ThermalTime<> to_pick{};  ///< from one picking to the next
+  double pick_share = 0.0;           ///< of what stands; 0: it is cut whole
+  int picks = 0;                     ///< the last of them takes all
   double dry_share = 0.05;
   double nitrogen = 0.0025;          ///< of the fresh mass
   std::array<double, 5> minerals{};  ///< mol per kg fresh: phosphorus, potassium, calcium, magnesium, iron

@@ -9,7 +9,8 @@
 namespace leat::model {
 
 struct FishPlan {
-  double count = 0.0;
+  double count = 0.0;  ///< of a group that nobody moves
+  Mass<> usual{};      ///< of one fish, for a group that may be empty
   FishMatter matter{};
   const science::Species* species = nullptr;                        ///< whose growth potential holds
   double growth = 1.0, respiration = 1.0;                           ///< over those of the species
@@ -28,6 +29,23 @@ void post_minerals(const FishMatter& matter, const N& used, const BodySlots& wat
     post.move(outside.feed_minerals + static_cast<int>(i), into[i], N(used * matter.dissolved_minerals[i]));
 }
 
+/// How many fish share in a group's mass and feed. A group that is moved may be empty: a ten-thousandth of a fish of
+/// its usual mass stands in for it, so that what each fish weighs and eats stays a number.
+template <class N>
+struct FishShares {
+  N count;    ///< of the fish that are there
+  N by;       ///< what is shared is divided by
+  N biomass;  ///< kg, shared by so many
+};
+template <class N>
+FishShares<N> fish_shares(const FishPlan& plan, std::span<const N> y, const FishSlots& fish) {
+  constexpr double stand_in = 1e-4;
+  const N& biomass = y[static_cast<std::size_t>(fish.biomass)];
+  if (fish.count < 0) return {N(plan.count), N(plan.count), biomass};
+  const N& count = y[static_cast<std::size_t>(fish.count)];
+  return {count, N(count + stand_in), N(biomass + stand_in * plan.usual.si())};
+}
+
 /// Feed passes the gut in three stages, so that its ammonia comes out as the measured pulse. Everything digested is
 /// first counted as burnt; growth then takes back what becomes flesh, or a loss gives back what was. Each is balanced
 /// by itself, so any mix of them is.
@@ -40,8 +58,9 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
     post.move(fish.gut[i], fish.gut[i + 1], N(stage * slot(fish.gut[i])));
   const N used = stage * slot(fish.gut.back());  // kg of feed per second
 
-  const Mass<N> one(slot(fish.biomass) / plan.count);
-  const Power<N> digested(used * plan.feed_energy.si() / plan.count);
+  const FishShares<N> shares = fish_shares(plan, y, fish);
+  const Mass<N> one(shares.biomass / shares.by);
+  const Power<N> digested(used * plan.feed_energy.si() / shares.by);
   const auto growth = science::growth_on_ration(
       digested, body.temperature, one, plan.growth * science::growth_potential(*plan.species, body.temperature, one));
   const N gain = growth.gain.si() * slot(fish.biomass);  // kg per second; fish that eat too little waste away
@@ -55,7 +74,7 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   post.add(water.ammonia(), N(used * m.feed_nitrogen * m.digestible_nitrogen - gain * m.body_nitrogen));
   post.add(water.carbon(), N(used * m.feed_carbon * m.digestible_carbon - gain * m.body_carbon));
   post.add(fish.biomass, gain);
-  const N burnt = growth.heat.si() * (plan.count * plan.respiration);
+  const N burnt = growth.heat.si() * (shares.count * plan.respiration);
   post.move(water.oxygen(), outside.fish_oxygen,
             N(burnt / (joules_per_kg_oxygen * oxygen_molar_kg) * share_of_breath(body.oxygen)));
 }

@@ -1,4 +1,5 @@
 #include "model/simulate/simulate.h"
+#include "model/simulate/deeds.h"
 
 #include <fmt/core.h>
 
@@ -34,6 +35,7 @@ class Run {
   bool dense_ = false;
   std::unique_ptr<numerics::Integrator> integrator_;
   Instant start_;
+  Doing doing_;
 
   const Clock& clock() const { return loop_.site.place.clock; }
 
@@ -123,7 +125,8 @@ class Run {
   }
 
   void feed(std::size_t g, Instant t, std::optional<double> given) {
-    FishGroup group = loop_.fish[g];
+    FishGroup group = doing_.group_now(g);
+    if (group.count < 0.5) return;
     const auto meals = static_cast<double>(std::max<std::size_t>(1, group.meals.size()));
     if (given) group.feed = MassRate<>(*given * meals / units::day.si());  // they eat of it what appetite allows
     const BodyState<double> water = equations_.body(at(group.vessel), y_, guess_[at(group.vessel)]);
@@ -155,7 +158,7 @@ class Run {
   /// as many faeces as rot away in a day as fall.
   void start_as_fed_before() {
     for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
-      if (loop_.fish[g].meals.empty()) continue;
+      if (loop_.fish[g].meals.empty() || y_[at(layout_.fish[g].biomass)] <= 0.0) continue;
       const BodyState<double> water = equations_.body(at(loop_.fish[g].vessel), y_, 7.0);
       const Ration ration =
           ration_of(loop_.fish[g], Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
@@ -222,55 +225,11 @@ class Run {
     return all;
   }
 
-  /// Cuts what is ready and plants seedlings in its place. True if anything was.
-  bool harvest(Instant t) {
-    bool any = false;
-    for (std::size_t c = 0; c < loop_.plantings.size(); ++c) {
-      const PlantSlots& slots = layout_.plants[c];
-      const CropPlan& crop = equations_.crop(c);
-      if (y_[at(slots.thermal_time)] < crop.to_harvest.si()) continue;
-      any = true;
-      out_.harvests.push_back({t, c, Mass<>(y_[at(slots.dry_mass)] / crop.dry_share)});
-      const double held = y_[at(slots.nitrogen)];
-      equations_.plant(c, Duration<>(0.0), y_);
-      y_[at(layout_.outside.harvest_nitrogen)] += held - y_[at(slots.nitrogen)];
-    }
-    return any;
-  }
-
-  /// Doses base for the day where alkalinity is short. True if any was.
-  bool dose_base(Concentration<> wanted, Instant t) {
-    double water = 0.0, alkalinity = 0.0;
-    for (std::size_t b = 0; b < layout_.bodies.size(); ++b) {
-      const BodyState<double> s = equations_.body(b, y_, guess_[b]);
-      water += s.water.si();
-      alkalinity += s.alkalinity.si() * s.water.si();
-    }
-    const double dose = std::min(wanted.si() - alkalinity / water, base_a_day.si()) * water;  // equivalents
-    if (dose <= 0.0) return false;
-    std::size_t into = 0;
-    for (std::size_t v = loop_.vessels.size(); v-- > 0;)
-      if (loop_.vessels[v].kind == VesselKind::sump) into = v;
-    const BodySlots& slots = layout_.bodies[into];
-    const auto add = [&](int slot, int account, double amount) {
-      y_[at(slot)] += amount;
-      y_[at(account)] -= amount;
-    };
-    const Accounts& out = layout_.outside;
-    if (static_cast<long>(std::floor((t.seconds - start_.seconds) / 604800.0)) % 2 == 0) {
-      add(slots.potassium(), out.dosed_potassium, dose);
-      add(slots.carbon(), out.dosed_carbon, dose);
-    } else {
-      add(slots.calcium(), out.dosed_calcium, 0.5 * dose);
-    }
-    return true;
-  }
-
   /// What is done at midnight. True if the state was changed.
   bool deeds(const RunOptions& options, Instant t) {
     if (!is_midnight(t)) return false;
-    const bool cut = options.resow && harvest(t);
-    return (options.hold_alkalinity && dose_base(*options.hold_alkalinity, t)) || cut;
+    const bool cut = options.resow && doing_.harvest(t);
+    return (options.hold_alkalinity && doing_.dose_base(*options.hold_alkalinity, t)) || cut;
   }
 
   bool is_midnight(Instant t) const { return clock().local(t).hour < 1e-6; }
@@ -310,7 +269,8 @@ class Run {
         layout_(equations.layout()),
         y_(equations.initial_state()),
         guess_(equations.neutral_guesses()),
-        start_(from) {
+        start_(from),
+        doing_(loop, equations, from, y_, guess_, out_) {
     for (auto* room : {&before_, &after_, &slope_before_, &slope_after_, &inside_, &inside_slope_})
       room->resize(layout_.size());
     start_as_fed_before();
@@ -326,6 +286,7 @@ class Run {
     std::vector<Meal> meal_list = meals(to, options);
     std::set<double> stop_list = stops(length);
     for (const Meal& meal : meal_list) stop_list.insert(meal.t);
+    stop_list.merge(doing_.moments(to));
     std::size_t next_meal = 0;
     const auto feed_now = [&](double t) {
       const std::size_t first = next_meal;
@@ -333,6 +294,7 @@ class Run {
         feed(meal_list[next_meal].group, {start_.seconds + t}, meal_list[next_meal].given);
       return next_meal > first;
     };
+    doing_.due(start_);
     feed_now(0.0);
     integrator_->start(0.0, y_);
     for (const double stop : stop_list) {
@@ -349,7 +311,8 @@ class Run {
       }
       refresh_guesses();
       if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
-      const bool done_something = stop < length && deeds(options, {start_.seconds + stop});
+      bool done_something = stop < length && deeds(options, {start_.seconds + stop});
+      done_something = (stop < length && doing_.due({start_.seconds + stop})) || done_something;
       if ((stop < length && feed_now(stop)) || done_something) integrator_->start(stop, y_);
     }
     out_.finished = true;

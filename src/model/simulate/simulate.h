@@ -24,7 +24,9 @@ struct RunOptions {
   /// Up to this moment nothing is fed but what was given; from then on the rule feeds.
   std::vector<Given> given{};
   std::optional<Instant> given_until{};
-  bool resow = false;  ///< a planting that is ready at midnight is harvested whole, and seedlings stand in its place
+  /// A planting that is ready at midnight is harvested: whole, and seedlings stand in its place; or picked, where it is
+  /// of that kind, and whole at the last time.
+  bool resow = false;
 };
 
 /// Most alkalinity that is dosed in a day: 10 mg/L as CaCO3, so that pH moves by less than 0.3 (common practice).

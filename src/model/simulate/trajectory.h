@@ -38,11 +38,21 @@ struct Day {
   std::vector<double> fed_kg;  ///< of each group of fish
 };
 
-/// A planting that was cut whole.
+/// Fish that came from one water into another, and both waters at that moment.
+struct FishMoved {
+  Instant when;
+  std::size_t move = 0;  ///< of the loop's moves
+  double count = 0.0;
+  Temperature<> from, to;
+  double pH_from = 7.0, pH_to = 7.0;
+};
+
+/// Plants that were cut.
 struct Harvest {
   Instant when;
   std::size_t planting;
   Mass<> fresh;
+  bool whole = true;  ///< else the rest grows on
 };
 
 /// What all outside accounts and stocks did over a run.
@@ -57,6 +67,8 @@ struct Trajectory {
   std::vector<std::vector<double>> pH;      ///< of each body, at each of them
   std::vector<Day> days;
   std::vector<Happening> happenings;
+  std::vector<Happening> deeds;  ///< of the loop file, as they came out
+  std::vector<FishMoved> moved;
   std::vector<Harvest> harvests;
   Books books;
   numerics::Counts counts;

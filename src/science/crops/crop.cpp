@@ -29,6 +29,9 @@ void read_time_and_yield(const DatumRows& rows, Crop& crop) {
   crop.harvest_mass_g = rows.span("harvest_mass_g");
   if (const auto days = rows.number("degree_days_base0")) crop.thermal_time = *days * degree_day;
   crop.dry_share = rows.number("dry_matter_pct", 0.01);
+  crop.pick_share = rows.number("pick_share");
+  crop.pick_days = rows.span("pick_days");
+  crop.picks = rows.number("picks");
   for (const int celsius : {0, 5, 10, 15, 20, 25, 30, 35})
     if (const auto days = rows.number("germ_days_" + std::to_string(celsius) + "C"))
       crop.emergence_days.emplace_back(celsius, *days);
@@ -60,6 +63,13 @@ Crop read_crop(std::string_view name) {
   return crop;
 }
 
+/// Thermal time that the middle of some days at the best temperature brings.
+std::optional<ThermalTime<>> at_best(const Crop& crop, const Span& days) {
+  if (!crop.base || !crop.best_low || !crop.best_high) return std::nullopt;
+  const double best = 0.5 * (crop.best_low->celsius() + crop.best_high->celsius());
+  return days.middle() * (best - crop.base->celsius()) * degree_day;
+}
+
 NutrientContents edible_contents(const DatumRows& rows) {
   const auto kg = [&](std::string_view key, double scale) { return rows.number(key, scale).value_or(0.0); };
   return {kg("n_g_kg", 1e-3),  kg("p_g_kg", 1e-3),  kg("k_g_kg", 1e-3),
@@ -76,9 +86,11 @@ std::optional<CropTemperatures> Crop::temperatures() const {
 
 std::optional<ThermalTime<>> Crop::thermal_time_to_harvest() const {
   if (thermal_time) return thermal_time;
-  if (!base || !best_low || !best_high || !days_to_harvest) return std::nullopt;
-  const double best = 0.5 * (best_low->celsius() + best_high->celsius());
-  return days_to_harvest->middle() * (best - base->celsius()) * degree_day;
+  return days_to_harvest ? at_best(*this, *days_to_harvest) : std::nullopt;
+}
+
+std::optional<ThermalTime<>> Crop::thermal_time_to_pick() const {
+  return pick_days && pick_share ? at_best(*this, *pick_days) : std::nullopt;
 }
 
 std::optional<NutrientContents> Crop::contents() const {

@@ -25,6 +25,8 @@ struct Crop {
   // time and yield
   std::optional<Span> places_per_m2, days_to_harvest, yield_kg_m2, harvest_mass_g;
   std::optional<ThermalTime<>> thermal_time;  ///< as a source gives it, above 0 °C
+  std::optional<double> pick_share, picks;    ///< of what stands, when it is picked and grows on; how often
+  std::optional<Span> pick_days;              ///< from one picking to the next, at the best temperature
   std::optional<double> dry_share;
   std::vector<std::pair<double, double>> emergence_days;            ///< °C, days from sowing
   std::vector<std::pair<double, double>> normal_seedlings_percent;  ///< °C, % of seeds
@@ -41,6 +43,9 @@ struct Crop {
   std::optional<CropTemperatures> temperatures() const;
   /// Thermal time from transplanting to harvest: as given, or the middle of the days at best times (best - base).
   std::optional<ThermalTime<>> thermal_time_to_harvest() const;
+  /// Thermal time from one picking to the next: the middle of the days at best times (best - base). None: the crop is
+  /// cut whole.
+  std::optional<ThermalTime<>> thermal_time_to_pick() const;
   /// What the whole crop removes per fresh mass: measured removal where there is one; else the edible part, with 0.45
   /// g/kg for the nitrate that protein misses in leaves, and twice the fruit for the leaves and stems of fruit crops.
   std::optional<NutrientContents> contents() const;
