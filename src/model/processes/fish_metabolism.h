@@ -61,11 +61,15 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   const FishShares<N> shares = fish_shares(plan, y, fish);
   const Mass<N> one(shares.biomass / shares.by);
   const Power<N> digested(used * plan.feed_energy.si() / shares.by);
-  const auto growth = science::growth_on_ration(
-      digested, body.temperature, one, plan.growth * science::growth_potential(*plan.species, body.temperature, one));
+  const FishMatter& m = plan.matter;
+  const Frequency<N> by_nitrogen(science::most_nitrogen_kept * m.feed_nitrogen * m.digestible_nitrogen /
+                                 m.body_nitrogen * used / (shares.biomass + 1e-9));
+  const auto growth = science::held_by_nitrogen(
+      science::growth_on_ration(digested, body.temperature, one,
+                                plan.growth * science::growth_potential(*plan.species, body.temperature, one)),
+      by_nitrogen, one);
   const N gain = growth.gain.si() * slot(fish.biomass);  // kg per second; fish that eat too little waste away
 
-  const FishMatter& m = plan.matter;
   post.add(fish.gut.back(), N(-used));
   post.add(water.solids_nitrogen(), N(used * m.feed_nitrogen * (1.0 - m.digestible_nitrogen)));
   post.add(water.solids_carbon(), N(used * m.feed_carbon * (1.0 - m.digestible_carbon)));

@@ -62,6 +62,27 @@ TEST(RationedGrowth, HeatOfAFastIsHalfOfThatAtMaintenance) {
 }
 
 /// Against steps of a thousandth of a day.
+/// Small fish on a feed of little protein: energy would let them grow by more nitrogen than they digest.
+TEST(RationedGrowth, IsHeldByTheNitrogenDigestedAndBurnsTheRest) {
+  const auto water = Temperature<>::from_celsius(15.0);
+  const Mass<> fish(0.005);
+  const Power<> digested(2.0e3 / 86400.0);  // 2 kJ a day
+  const Frequency<> potential(0.10 / 86400.0);
+  const RationedGrowth<double> free = growth_on_ration(digested, water, fish, potential);
+  const Frequency<> half = 0.5 * free.gain;
+  const RationedGrowth<double> held = held_by_nitrogen(free, half, fish);
+  EXPECT_GT(free.gain.si(), 0.0);
+  EXPECT_NEAR(held.gain.si() / half.si(), 1.0, 1e-3);
+  const double flesh = (free.gain - held.gain).si() * fish.si() * energy_of_gain(fish).si();
+  EXPECT_NEAR((held.heat - free.heat).si(), flesh, 1e-9 * flesh);
+  // Where it suffices, and in a fast, nothing changes to the last bit.
+  const RationedGrowth<double> same = held_by_nitrogen(free, 2.0 * free.gain, fish);
+  EXPECT_EQ(same.gain.si(), free.gain.si());
+  EXPECT_EQ(same.heat.si(), free.heat.si());
+  const RationedGrowth<double> fast = growth_on_ration(Power<>(0.0), water, fish, potential);
+  EXPECT_EQ(held_by_nitrogen(fast, Frequency<>(0.0), fish).gain.si(), fast.gain.si());
+}
+
 TEST(RationedGrowth, MassOnARationIsTheIntegralOfItsRate) {
   const Mass<> start(0.02),
       end = fish_mass_on_ration(trout(), start, 0.9 * percent_per_day, kFeed, at(12), 60.0 * units::day);
