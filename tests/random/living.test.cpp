@@ -72,6 +72,50 @@ std::string random_life(Choices& c, const Loop& bare) {
   return out;
 }
 
+std::string moment(Choices& c, const CivilDate& first, int days) {
+  return fmt::format("{} {:02}:{:02}", first.plus_days(c.below(days)).text(), c.below(24), c.below(60));
+}
+
+/// One move of fish that are described: some or all, by size or not, to another tank, to other fish of their kind, or
+/// out of the loop.
+std::string random_move(Choices& c, const Loop& loop, const std::string& name, const CivilDate& first, int days) {
+  const FishGroup& fish = loop.fish[static_cast<std::size_t>(c.below(static_cast<int>(loop.fish.size())))];
+  std::string out =
+      fmt::format("[fish_move.{}]\nfish = \"{}\"\non = \"{}\"\n", name, fish.path, moment(c, first, days));
+  std::vector<std::string> ends;
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+    if (loop.vessels[v].kind == VesselKind::tank && static_cast<int>(v) != fish.vessel)
+      ends.push_back(loop.vessels[v].path);
+  for (const FishGroup& other : loop.fish)
+    if (other.path != fish.path && other.species == fish.species) ends.push_back(other.path);
+  if (!ends.empty() && c.chance(0.8)) out += fmt::format("to = \"{}\"\n", c.one_of(ends));
+  const bool by_count = c.chance(0.6);
+  if (by_count) out += fmt::format("count = {}\n", c.between(1, static_cast<int>(1.2 * fish.count) + 1));
+  if (by_count && c.chance(0.4)) out += fmt::format("take = \"{}\"\n", c.chance(0.5) ? "largest" : "smallest");
+  if (!by_count && c.chance(0.6))
+    out += fmt::format("{} = \"{:.2f} g\"\n", c.chance(0.5) ? "larger_than" : "smaller_than",
+                       fish.mass.in(units::gram)*c.by_size(0.6, 1.6));
+  return out;
+}
+
+/// What is done within the run: fish moved, graded, taken out; algae that die; plants cut.
+std::string random_deeds(Choices& c, const Loop& loop, const CivilDate& first, int days) {
+  std::string out;
+  for (int i = 0; !loop.fish.empty() && i < c.below(4); ++i)
+    out += random_move(c, loop, fmt::format("m{}", i), first, days);
+  for (int i = 0; i < c.below(3); ++i) {
+    out += fmt::format("[algae_death.d{}]\non = \"{}\"\nshare = {:.2f}\n", i, moment(c, first, days), c.share());
+    if (c.chance(0.3))
+      out += fmt::format("in = \"{}\"\n",
+                         loop.vessels[static_cast<std::size_t>(c.below(static_cast<int>(loop.vessels.size())))].path);
+  }
+  for (std::size_t p = 0; p < loop.plantings.size(); ++p)
+    if (c.chance(0.5))
+      out += fmt::format("[cut.c{}]\nplanting = \"{}\"\non = \"{}\"\nshare = {:.2f}\n", p, loop.plantings[p].path,
+                         moment(c, first, days), c.evenly(0.05, 1.0));
+  return out;
+}
+
 /// mol/m3: what the integrator's tolerance may leave below nothing, 1.4 ug/L of nitrogen and 0.03 mg/L of oxygen.
 constexpr double kTrace = 1e-4, kTraceOxygen = 1e-3;
 
@@ -89,6 +133,13 @@ std::string what_is_wrong(const answers::AheadAnswer& a) {
       if (!(d.ammonia > -kTrace && d.nitrite > -kTrace && d.nitrate > -kTrace))
         wrong += fmt::format("{}: nitrogen {:g} {:g} {:g}\n", v.path, d.ammonia, d.nitrite, d.nitrate);
     }
+  for (const auto& f : a.fish)
+    for (std::size_t d = 0; d < f.counts.size(); ++d)
+      if (!(f.counts[d] >= 0.0 && f.mean_mass[d] >= 0.0 && f.mean_mass[d] < 30.0))
+        wrong += fmt::format("{}: {:g} fish of {:g} kg\n", f.path, f.counts[d], f.mean_mass[d]);
+  for (const auto& p : a.plants)
+    for (const double kg : p.fresh_mass)
+      if (!(kg >= 0.0)) wrong += fmt::format("{}: {:g} kg\n", p.path, kg);
   for (const auto& w : a.in_water)
     for (const double value : w.days)
       if (!(value > -kTrace)) wrong += fmt::format("{} {:g}\n", w.word, value);
@@ -100,6 +151,7 @@ TEST(RandomLives, StayWithinWhatCanBeAndTheirBooksClose) {
                                       from_environment("LEAT_RANDOM_SEED", 1));
   setenv("RC_PARAMS", how.c_str(), 1);
   int ran = 0, refused = 0, days_run = 0;
+  std::size_t deeds_done = 0;
   const bool good = rc::check("a loop with life in it", [&] {
     const std::vector<std::uint32_t> row =
         *rc::gen::resize(1200, rc::gen::container<std::vector<std::uint32_t>>(
@@ -110,11 +162,18 @@ TEST(RandomLives, StayWithinWhatCanBeAndTheirBooksClose) {
     const std::string loop_text = random_loop(c);
     Problems problems;
     const Loop bare = make_loop(read_description(loop_text, "loop.toml", problems), problems);
-    const std::string text = random_life(c, bare) + loop_text;
+    const std::string living_text = random_life(c, bare) + loop_text;
+    const Loop living = make_loop(read_description(living_text, "loop.toml", problems), problems);
+    const std::string text = random_deeds(c, living, first, days) + living_text;
     const Loop loop = make_loop(read_description(text, "loop.toml", problems), problems);
     if (!problems.empty()) RC_FAIL(text + "\n# a plausible loop is not taken: " + problems.text());
     const Weather weather = assemble_weather(loop.site.place, WeatherSources{}, first, days);
-    const answers::AheadAnswer a = answers::ahead(loop, weather, {first, days, false});
+    answers::AheadRequest request{first, days, false};
+    if (c.chance(0.4)) request.hold_alkalinity = Concentration<>(c.evenly(0.2, 4.0));
+    request.resow = c.chance(0.5);
+    const answers::AheadAnswer a = answers::ahead(loop, weather, request);
+    deeds_done += a.deeds.size();
+    for (const answers::PlantsAhead& p : a.plants) deeds_done += p.harvests.size();
     if (!a.finished && a.said.empty()) RC_FAIL(text + "\n# it stops and does not say why");
     a.finished && !a.dates.empty() ? ++ran : ++refused;
     days_run += static_cast<int>(a.dates.size());
@@ -122,7 +181,9 @@ TEST(RandomLives, StayWithinWhatCanBeAndTheirBooksClose) {
     if (!a.finished && a.said.find("no cycle") == std::string::npos)
       fmt::print("  stopped: {}\n{}", a.said, std::getenv("LEAT_RANDOM_SHOW") ? text + "\n# end\n" : "");
   });
-  fmt::print("{}: {} ran, {} days in all; {} did not and said why\n", how, ran, days_run, refused);
+  fmt::print("{}: {} ran, {} days in all, {} deeds; {} did not and said why\n", how, ran, days_run, deeds_done,
+             refused);
+  EXPECT_GT(deeds_done, 0u);
   EXPECT_TRUE(good);
   EXPECT_GT(ran, refused);
 }
