@@ -1,6 +1,7 @@
 // What random loops found, each as the smallest loop that showed it.
 #include <gtest/gtest.h>
 
+#include "answers/ahead.h"
 #include "model/flow/faults.h"
 #include "model/flow/water_rates.h"
 #include "tests/loop_file.h"
@@ -293,6 +294,31 @@ TEST(Found, FloatsThatHuntRunOnTheMean) {
             2);
   EXPECT_LT(run.steps, 3000);
   EXPECT_LT(std::abs(run.missing.si()), 1e-12);
+}
+
+/// Water that freezes, and nothing to eat: a parabola of fasting heat that turned negative let fish grow there, out of
+/// ammonia that the water did not have (seed 5 of the lives, the 717th).
+TEST(Found, FishInIceWaterDoNotGrowOutOfTheWater) {
+  const Loop loop = read(
+      "[place]\nlatitude = 58.6\n[water]\ntemperature = \"0.5 degC\"\nammonia = \"0.02 mg/L as N\"\n[tank.pond]\narea "
+      "= "
+      "\"0.64 m2\"\ndepth = \"0.5 m\"\n[fish.trout]\nin = \"tank.pond\"\ncount = 22\nmass = \"461.6 g\"\n");
+  const CivilDate first{2016, 12, 1};
+  WeatherSources sources;
+  sources.daily = DailyRecord{};
+  for (int d = 0; d < 4; ++d) {
+    WeatherDay day;
+    day.date = first.plus_days(d);
+    day.low = Temperature<>::from_celsius(-6.0);
+    day.high = Temperature<>::from_celsius(-2.0);
+    sources.daily->days.push_back(day);
+  }
+  const answers::AheadAnswer a =
+      answers::ahead(loop, assemble_weather(loop.site.place, sources, first, 4), {first, 4, false});
+  ASSERT_TRUE(a.finished) << a.said;
+  EXPECT_LT(a.vessels[0].days.back().temperature_low.value, 273.15);
+  for (const auto& day : a.vessels[0].days) EXPECT_GT(day.ammonia, 0.0);
+  EXPECT_LT(a.fish[0].mean_mass.back(), a.fish[0].mass_at_start);
 }
 
 }  // namespace

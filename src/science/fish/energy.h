@@ -23,13 +23,17 @@ inline constexpr EnergyDensity<> kilojoule_per_gram{1e6};
 /// water    temperature of the water          5 to 20 °C
 /// fish     mass of one fish                  5 g to 2 kg
 /// returns  power
-/// beyond   evaluates; negative below 0 °C
-/// source   Cho 1991; Bureau, Kaushik & Cho 2002
+/// beyond   evaluates; from 1 °C down it passes into that of half a degree, for a fish in ice water still lives: the
+///          parabola alone would be negative there, and fish would grow without food
+/// source   Cho 1991; Bureau, Kaushik & Cho 2002; what holds in ice water is ours
 template <class N>
 Power<N> fasting_heat_cho(Temperature<N> water, Mass<N> fish) {
   using std::pow;
+  constexpr double in_ice_water = -0.01 + 3.26 * 0.5 - 0.05 * 0.25;
   const N t = water.celsius();
-  const N kj_per_day = (-0.01 + 3.26 * t - 0.05 * t * t) * pow(fish.si(), 0.824);
+  const N as_said = smooth_step(t, 0.0, 1.0);
+  const N kj_per_day =
+      (as_said * (-0.01 + 3.26 * t - 0.05 * t * t) + (1.0 - as_said) * in_ice_water) * pow(fish.si(), 0.824);
   return Power<N>(kj_per_day * kilojoule_per_day.si());
 }
 

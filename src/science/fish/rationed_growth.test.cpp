@@ -83,6 +83,16 @@ TEST(RationedGrowth, IsHeldByTheNitrogenDigestedAndBurnsTheRest) {
   EXPECT_EQ(held_by_nitrogen(fast, Frequency<>(0.0), fish).gain.si(), fast.gain.si());
 }
 
+/// Without food no fish grows, not even in water that freezes.
+TEST(RationedGrowth, WithoutFoodIsALossAtEveryTemperature) {
+  for (double t = -0.5; t < 26.0; t += 0.1) {
+    const RationedGrowth<double> g =
+        growth_on_ration(Power<>(0.0), Temperature<>::from_celsius(t), Mass<>(0.400), Frequency<>(1e-8));
+    EXPECT_LT(g.gain.si(), 0.0) << t;
+    EXPECT_GT(g.heat.si(), 0.0) << t;
+  }
+}
+
 TEST(RationedGrowth, MassOnARationIsTheIntegralOfItsRate) {
   const Mass<> start(0.02),
       end = fish_mass_on_ration(trout(), start, 0.9 * percent_per_day, kFeed, at(12), 60.0 * units::day);
