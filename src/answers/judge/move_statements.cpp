@@ -30,9 +30,11 @@ Finding step_of(const FishMove& move, const char* statement, const char* quantit
   f.verdict = f.value <= f.limit                                            ? Verdict::good
               : f.value <= std::max({borne.with_care, borne.fast, f.limit}) ? Verdict::tight
                                                                             : Verdict::bad;
-  f.reason = fmt::format("they come {} {} {} over {}; {} is borne in that time", shown_text(quantity, f.value),
-                         words::quantity_row(quantity).label == "step of pH" ? "of pH" : "", step < 0.0 ? "down" : "up",
-                         in_words(move.tempering), shown_text(quantity, f.limit));
+  const bool at_once = move.tempering.si() < 1.0;
+  f.reason = fmt::format("they come {}{} {} {}; {} is borne {}", shown_text(quantity, f.value),
+                         f.quantity == "pH_step" ? " of pH" : "", step < 0.0 ? "down" : "up",
+                         at_once ? "at once" : "over " + in_words(move.tempering), shown_text(quantity, f.limit),
+                         at_once ? "so" : "in that time");
   return f;
 }
 

@@ -1,9 +1,12 @@
+#include <algorithm>
 #include <stdexcept>
 
 #include "science/fish/entries.h"
 #include "science/fish/entry_input.h"
+#include "science/fish/grading.h"
 #include "science/fish/nitrogen.h"
 #include "science/fish/stocking.h"
+#include "science/fish/transfer.h"
 
 namespace leat::science {
 namespace {
@@ -40,6 +43,20 @@ double tempering(const Given& g) {
   if (!time || !(time->dimension == dim::time)) throw std::out_of_range("limit");
   const double degree = text.substr(0, per).find("degF") == std::string_view::npos ? 1.0 : 5.0 / 9.0;
   return plain_number(g, "limit") * degree / (time->si / units::hour.si());
+}
+
+SizeSpread graded_fish(const Given& g) {
+  return {grams(g("mean")), g("spread")};
+}
+double graded_share(const Given& g) {
+  return share_below(graded_fish(g), grams(g("mass")));
+}
+
+TemperatureDifference<> step_of(const Given& g) {
+  return TemperatureDifference<>(g("to") - g("from"));
+}
+Duration<> acidity_time(const Given& g) {
+  return acidity_tempering_time(g("acidity_step"));
 }
 
 std::vector<Entry> tank_entries() {
@@ -86,6 +103,26 @@ std::vector<Entry> tank_entries() {
        {{"rate", "per 1000 fish-days",
          [](const Given& g) { return 1000.0 * mortality_rate(g("deaths"), g("fish_days")).si() * units::day.si(); }}},
        "definition"},
+      {"share_above_mass",
+       "Share of a group of fish that is above a mass, and the means of both parts",
+       {input("mean", "g", 1, 5e3, "mass of one fish"),
+        assumed("spread", "-", 0, 1.5, 0.25, "standard deviation of their masses over the mean"),
+        input("mass", "g", 1, 5e3, "at which they are graded")},
+       {{"share", "-", [](const Given& g) { return 1.0 - graded_share(g); }},
+        {"mean_above", "g",
+         [](const Given& g) { return between_ranks(graded_fish(g), graded_share(g), 1.0).mean.in(units::gram); }},
+        {"mean_below", "g",
+         [](const Given& g) { return between_ranks(graded_fish(g), 0.0, graded_share(g)).mean.in(units::gram); }}},
+       "log-normal distribution; that fish of one age follow it is common practice"},
+      {"transfer_time",
+       "Time over which fish are brought from one water to another",
+       {input("from", "degC", 0, 40, "the water they leave"), input("to", "degC", 0, 40, "the water they come to"),
+        assumed("acidity_step", "-", 0, 5, 0.0, "difference of pH")},
+       {{"gently", "h",
+         [](const Given& g) { return std::max(tempering_time(step_of(g)), acidity_time(g)).in(units::hour); }},
+        {"at_least", "h",
+         [](const Given& g) { return std::max(shortest_tempering(step_of(g)), acidity_time(g)).in(units::hour); }}},
+       "3 K at once, then 2.5 K/h (common practice); 8.3 up and 5.6 K/h down: Louisiana State University extension"},
       {"tempering_rate",
        "Change of temperature per hour",
        {words("limit", "as in: 5 degF per 0.5 h fall")},
