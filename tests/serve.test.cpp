@@ -4,6 +4,7 @@
 #include <chrono>
 #include <nlohmann/json.hpp>
 #include <thread>
+#include <vector>
 
 #include "tests/served.h"
 #include "tests/yard.h"
@@ -113,6 +114,26 @@ TEST_F(Serve, StopsAQuestionOnlyForThePageThatAskedIt) {
   asks.join();
   EXPECT_EQ(answer.status, 503) << answer.body;
   EXPECT_TRUE(holds(answer.body, "stopped"));
+}
+
+/// Those who ask the same while it waits are answered by one run; a note goes before them all.
+TEST_F(Serve, AnswersManyWhoAskTheSameAtOnce) {
+  std::vector<Heard> heard(12);
+  std::vector<std::jthread> asking;
+  for (Heard& h : heard) asking.emplace_back([&] { h = served.get("/api/week"); });
+  const Heard note = served.post("/api/note", R"({"words": "fed 5 g"})");
+  EXPECT_EQ(note.status, 200) << note.body;
+  asking.clear();
+  for (const Heard& h : heard) {
+    EXPECT_EQ(h.status, 200) << h.body;
+    EXPECT_EQ(json::parse(h.body).at("verb"), "week");
+  }
+  const std::string text = served.get("/metrics").body;
+  const auto number = [&](const std::string& name) {
+    return std::stol(text.substr(text.find("\n" + name) + name.size() + 1));
+  };
+  EXPECT_EQ(number("leat_answers_total{question=\"week\"}") + number("leat_answers_shared_total"), 12) << text;
+  EXPECT_GT(number("leat_answers_shared_total"), 0) << text;
 }
 
 TEST_F(Serve, TakesNoWordsForAFlagOrACommand) {

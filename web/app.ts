@@ -157,7 +157,7 @@ function listen(): void {
       first = false;
     });
     source.addEventListener("open", () => { setReachable(true); void sync(); });
-    source.addEventListener("error", () => { setReachable(false); void paintStatus(); });
+    source.addEventListener("error", () => { if (unknown) { source?.close(); return; } setReachable(false); void paintStatus(); });
   };
   document.addEventListener("visibilitychange", follow);
   follow();

@@ -17,7 +17,7 @@ export async function history(path: string): Promise<void> {
     if (e.kind === "reading" && typeof e.low === "number") kinds.set(`${e.what}, ${e.unit ?? ""}`, [...(kinds.get(`${e.what}, ${e.unit ?? ""}`) ?? []), e]);
   body.replaceChildren(...(entries.length ? [] : [h("p", {}, W.nothingThere)]));
   for (const [kind, all] of kinds) chart(body, path, kind, all);
-  if (entries.length) body.append(h("h3", {}, W.notes), h("ul", { class: "plain" }, ...[...entries].reverse().slice(0, 100).map((e) => h("li", {}, byCountry(`${e.number}  ${e.line}`)))));
+  if (entries.length) body.append(h("h3", {}, W.notedThere), h("ul", { class: "plain" }, ...[...entries].reverse().slice(0, 100).map((e) => h("li", {}, byCountry(`${e.number}  ${e.line}`)))));
 }
 function chart(body: HTMLElement, path: string, kind: string, all: any[]): void {
   const name = `${path} ${kind.replaceAll("_", " ").replace(/, $/, "")}`;
@@ -30,6 +30,12 @@ function chart(body: HTMLElement, path: string, kind: string, all: any[]): void 
   if (times.length > 1) void loadCharts().then(() => (window as any).leatLines(box, { label: kind, times, lines: [{ name: kind, values }], dots: true }));
   else box.replaceWith(h("p", {}, sorted[0].line));
 }
+/// The drawing's own rules, in the colours that were chosen here instead of the device's.
+function rulesOf(style: string): string {
+  const look = localStorage.getItem("look") ?? "", dark = /@media \(prefers-color-scheme:dark\)\{([^]*?)\n\}/.exec(style);
+  if (!dark || !look) return style;
+  return style.replace(dark[0], look === "dark" ? dark[1]! : "");
+}
 /// The drawing, each part of which shows what was noted there.
 export async function drawing(host: HTMLElement): Promise<void> {
   const text = await (await fetch("/api/drawing")).text();
@@ -37,7 +43,7 @@ export async function drawing(host: HTMLElement): Promise<void> {
   const style = /<style[^>]*>([^]*?)<\/style>/.exec(text);
   const svg = new DOMParser().parseFromString(text.replace(style?.[0] ?? "", ""), "image/svg+xml").documentElement as unknown as SVGSVGElement;
   const sheet = new CSSStyleSheet();
-  sheet.replaceSync(`${style?.[1] ?? ""} svg{max-width:100%;height:auto} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
+  sheet.replaceSync(`${rulesOf(style?.[1] ?? "")} svg{max-width:100%;min-width:34rem;height:auto} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
   svg.setAttribute("aria-label", W.drawingAlt);
   svg.setAttribute("role", "group");
   for (const g of svg.querySelectorAll("g")) {

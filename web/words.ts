@@ -77,7 +77,7 @@ export const W = {
   guessed: (n: number) => `What was guessed (${n})`, theFile: "The file of your loop", goOn: "Go on to the tank",
   pair: "Let this device in", pairWhy: "Only devices that were let in read or write here. The code stands in the terminal where leat serve runs; it lasts ten minutes.", pairCode: "Code of eight digits", deviceName: "What you call this device", deviceSuch: "Ann's phone", pairDo: "Let it in",
   devices: "Devices that were let in", since_: "since", thisOne: "this one", forget: "Forget", letIn: "A code for another device", codeLasts: "Good for one device and ten minutes. Open the page there and put it in.",
-  moreFound: (n: number) => `and ${n} more: say another word`, drawingHint: "Touch a part to see what was noted there.", nothingThere: "Nothing was noted there yet.", readingWord: "reading",
+  notedThere: "What was noted", moreFound: (n: number) => `and ${n} more: say another word`, drawingHint: "Touch a part to see what was noted there.", nothingThere: "Nothing was noted there yet.", readingWord: "reading",
   moveHint: "Chart: drag or arrow keys move it, wheel or plus and minus make it narrower and wider", colours: "Colours", plantNames: "Names of plants as in",
   countries: { uk: "Britain and Ireland", us: "the United States", ca: "Canada", au: "Australia", nz: "New Zealand", za: "South Africa" } as Record<string, string>,
   look: "Look", light: "light", dark: "dark", system: "as the device", contrast: "strong contrast",

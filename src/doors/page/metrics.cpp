@@ -59,6 +59,8 @@ std::string metrics_text(const Served& served, const WorkCounts& work, std::size
       static_cast<double>(work.refused));
   one("leat_questions_stopped", "counter", "Questions that were stopped.", static_cast<double>(work.stopped));
   one("leat_answers_remembered", "counter", "Answers given from memory.", static_cast<double>(work.from_memory));
+  one("leat_answers_shared", "counter", "Answers given to several who asked the same at the same time.",
+      static_cast<double>(work.shared));
   out += answered(work);
   if (served.entries >= 0)
     one("leat_record_entries", "gauge", "Entries in the record.", static_cast<double>(served.entries));

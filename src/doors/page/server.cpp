@@ -59,6 +59,7 @@ struct Server::Inside {
   MHD_Daemon* daemon = nullptr;
   std::atomic<long> requests{0}, refusals{0}, too_large{0};
   std::atomic<long> on_the_way{0};
+  std::atomic<bool> ready{false};  ///< what the first request needs stands only after the daemon has begun
   double began = static_cast<double>(std::time(nullptr));
   std::jthread watcher;
 
@@ -208,6 +209,7 @@ MHD_Result Server::Inside::ask(MHD_Connection* c, Exchange& x, const Route& rout
 
 MHD_Result Server::Inside::answer(MHD_Connection* c, Exchange& x) {
   if (x.asked) return send(c, reply_of(*x.job));
+  if (!ready) return send(c, refused(503, "the server is just beginning"));
   ++requests;
   x.client = header_of(c, "Leat-Page").substr(0, 64);
   const bool write = x.method == "POST";
@@ -298,6 +300,7 @@ bool Server::start(std::string& why_not) {
     names.insert(names.end(), home->names.addresses.begin(), home->names.addresses.end());
   }
   in.names = own_names(port(), names);
+  in.ready = true;
   in.watcher = std::jthread([&in](std::stop_token stop) { in.watch(stop); });
   return true;
 }

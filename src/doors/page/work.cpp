@@ -81,20 +81,55 @@ Run Work::answer(const Job& job) {
   return run;
 }
 
+std::shared_ptr<Job> Work::next(bool record_only) const {
+  std::shared_ptr<Job> found;
+  for (const auto& job : waiting_) {
+    if (job->question.route->steady == record_only) continue;
+    if (job->question.route->writes) return job;  // what is put in goes before what is looked up
+    if (!found) found = job;
+  }
+  return found;
+}
+
+std::vector<std::shared_ptr<Job>> Work::same_as(const Job& job) {
+  std::vector<std::shared_ptr<Job>> same;
+  if (job.question.route->writes) return same;
+  std::erase_if(waiting_, [&](const std::shared_ptr<Job>& other) {
+    const Question &a = job.question, &b = other->question;
+    const bool alike = a.route == b.route && a.flags == b.flags && a.words == b.words && a.plan == b.plan &&
+                       job.loop == other->loop && !other->stop.stop_requested();
+    if (alike) same.push_back(other);
+    return alike;
+  });
+  return same;
+}
+
+void Work::count(const Job& job, const std::string& key) {
+  const std::string name(job.question.route->name);
+  auto& [n, seconds] = counts_.answered[name];
+  ++n;
+  seconds += job.run.seconds;
+  if (job.run.stopped) ++counts_.stopped;
+  const bool begins = name == "new" || name == "example";
+  if (begins && job.run.code == 0 && !dry(job.question)) loop_ = job.loop;
+  if (job.run.code >= 0) usual_[name] = job.run.seconds;
+  if (!key.empty() && (job.run.code == 0 || job.run.code == 3) && job.run.out.size() < kLargestKept) {
+    kept_.emplace_front(key, job.run);
+    if (kept_.size() > kMostKept) kept_.pop_back();
+  }
+}
+
 void Work::work(std::stop_token stop, bool record_only) {
-  const auto next = [&] {
-    return std::find_if(waiting_.begin(), waiting_.end(),
-                        [&](const auto& job) { return !job->question.route->steady == record_only; });
-  };
   while (true) {
     std::unique_lock lock(mutex_);
-    wake_.wait(lock, stop, [&] { return next() != waiting_.end(); });
-    const auto at = next();
-    if (at == waiting_.end()) return;
-    const auto job = *at;
-    waiting_.erase(at);
+    wake_.wait(lock, stop, [&] { return next(record_only) != nullptr; });
+    const auto job = next(record_only);
+    if (!job) return;
+    std::erase(waiting_, job);
+    auto same = same_as(*job);  // all were asked before this run begins: what it says holds for them as well
     job->running = true;
     running_.push_back(job);
+    running_.insert(running_.end(), same.begin(), same.end());
     lock.unlock();
     const std::string key = job->question.route->steady ? memory_key(*job) : "";
     if (job->stop.stop_requested())
@@ -103,20 +138,20 @@ void Work::work(std::stop_token stop, bool record_only) {
       job->run = answer(*job);
     lock.lock();
     running_.remove(job);
-    const std::string name(job->question.route->name);
-    auto& [n, seconds] = counts_.answered[name];
-    ++n;
-    seconds += job->run.seconds;
-    if (job->run.stopped) ++counts_.stopped;
-    const bool begins = name == "new" || name == "example";
-    if (begins && job->run.code == 0 && !dry(job->question)) loop_ = job->loop;
-    if (job->run.code >= 0) usual_[name] = job->run.seconds;
-    if (!key.empty() && (job->run.code == 0 || job->run.code == 3) && job->run.out.size() < kLargestKept) {
-      kept_.emplace_front(key, job->run);
-      if (kept_.size() > kMostKept) kept_.pop_back();
+    for (const auto& other : same) running_.remove(other);
+    count(*job, key);
+    if (job->run.stopped) {  // only the one who asked first has gone
+      waiting_.insert(waiting_.begin(), same.begin(), same.end());
+      same.clear();
     }
+    counts_.shared += static_cast<long>(same.size());
     lock.unlock();
     job->done();
+    for (const auto& other : same) {
+      other->run = job->run;
+      other->done();
+    }
+    wake_.notify_all();
   }
 }
 

@@ -39,7 +39,7 @@ struct JobShown {
 
 struct WorkCounts {
   std::map<std::string, std::pair<long, double>> answered;  ///< by question: how many, and seconds in all
-  long refused = 0, stopped = 0, from_memory = 0;
+  long refused = 0, stopped = 0, from_memory = 0, shared = 0;
 };
 
 class Work {
@@ -54,6 +54,10 @@ class Work {
   std::vector<std::jthread> threads_;
 
   void work(std::stop_token stop, bool record_only);
+  std::shared_ptr<Job> next(bool record_only) const;
+  /// Takes out of those that wait all that ask the very same, nothing that writes.
+  std::vector<std::shared_ptr<Job>> same_as(const Job& job);
+  void count(const Job& job, const std::string& key);
   Run answer(const Job& job);
   std::vector<std::string> arguments_of(const Job& job, const std::string& plan_file) const;
   std::string memory_key(const Job& job) const;
