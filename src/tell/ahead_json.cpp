@@ -104,7 +104,7 @@ std::string ahead_json(const answers::AheadAnswer& a) {
     o["species"] = f.species;
     o["count"] = f.count;
     if (f.counts.back() != f.count)
-      for (const double n : f.counts) o["count_of_day"].push_back(w.value("count", n));
+      for (const double n : f.counts) o["by_day"]["count"].push_back(n);
     for (const double m : f.mean_mass) o["mass"].push_back(w.value("mass", m));
     for (const double m : f.fed) o["feed_given"].push_back(w.value("feed_given", m));
   }

@@ -47,7 +47,6 @@ constexpr std::array kRows = {
   QuantityRow{"swing",              Held::intensive, "K",      "K",               1.0,   0.0,      1, 1.0,   0.0,   40.0,  "swing",               "warmest less coldest of one day"},
   QuantityRow{"temperature_step",   Held::intensive, "K",      "K",               1.0,   0.0,      1, 1.0,   0.0,   40.0,  "step of temperature", "difference between two waters that fish are moved between"},
   QuantityRow{"pH_step",            Held::intensive, "-",      "",                1.0,   0.0,      2, 1.0,   0.0,   8.0,   "step of pH",          "difference of pH between two waters that fish are moved between"},
-  QuantityRow{"count",              Held::intensive, "-",      "",                1.0,   0.0,      0, 1.0,   0.0,   1e6,   "fish",                "how many fish a group has"},
   QuantityRow{"pH",                 Held::intensive, "-",      "",                1.0,   0.0,      2, 1.0,   3.0,   12.0,  "pH",                  "acidity"},
   QuantityRow{"alkalinity",         Held::amount,    "eq/m3",  "mg/L as CaCO3",   kCaCO3PerEq, 0.0, 0, 1.0, -5.0,  50.0,  "alkalinity (KH)",     "power to soak up acid"},
   QuantityRow{"unionised_ammonia",  Held::amount,    "mol/m3", "mg/L as N",       kN,    0.0,      4, 1e-3,  0.0,   1.0,   "un-ionised ammonia",  "the poisonous part of the ammonia"},
