@@ -31,6 +31,7 @@ inline constexpr std::array kVerbs = {
     Verb{"helped", "did that change help, once the weather is taken out?"},
     Verb{"week", "the week on one page, every number with its readings"},
     Verb{"serve", "the page, for the phone beside the tank and for the desk"},
+    Verb{"listen", "what do the sensors send? Their MQTT messages go into the record"},
     Verb{"backup", "a copy of the record, looked at and dated"},
     Verb{"restore", "bring a backup back, and keep what was"},
     Verb{"calc", "one relation of the trade, with its source"},

@@ -6,6 +6,7 @@
 
 #include "base/result/problem.h"
 #include "base/words/verbs.h"
+#include "doors/command/listen_verb.h"
 #include "doors/command/new_verb.h"
 #include "doors/command/round_verbs.h"
 #include "doors/command/serve_verb.h"
@@ -256,6 +257,7 @@ int main(int argc, char** argv) {
   doors::add_trial_verbs(app, code);
   doors::add_round_verbs(app, code);
   doors::add_serve_verb(app, code);
+  doors::add_listen_verb(app, code);
 
   doors::BackupFlags backup;
   auto* verb_backup = app.add_subcommand("backup", description_of("backup"));

@@ -6,6 +6,7 @@
 
 #include "answers/record.h"
 #include "doors/command/files.h"
+#include "doors/listen/meaning.h"
 #include "record/sensor_table.h"
 #include "record/table.h"
 #include "tell/record_text.h"
@@ -113,6 +114,16 @@ int import_batches(const RecordFlags& flags, const LoopOfRecord& loop, const std
   return 0;
 }
 
+int import_senml(const RecordFlags& flags, const LoopOfRecord& loop, const std::string& text) {
+  Problems problems;
+  const auto meanings = read_name_meanings(flags.map, loop.context, problems);
+  const Senml pack = read_senml(text, flags.import_from, loop.context.now, problems);
+  const auto batches = batches_of(pack, meanings, loop.context, flags.import_from, problems);
+  if (!problems.empty()) return refused(problems);
+  if (pack.no_number > 0) fmt::print("{} records hold no number and are left out.\n", pack.no_number);
+  return import_batches(flags, loop, batches);
+}
+
 int import_foreign(const RecordFlags& flags, const LoopOfRecord& loop, const CsvTable& table) {
   Problems problems;
   if (flags.map.empty())
@@ -154,6 +165,8 @@ int import_record(const RecordFlags& flags, const LoopOfRecord& loop) {
                   fmt::format("\"{}\" is not known; write year, day or month: what stands first", flags.dates)});
   const auto text = read_file(flags.import_from, problems);
   if (!problems.empty()) return refused(problems);
+  if (flags.import_from.ends_with(".senml") || flags.import_from.ends_with(".json"))
+    return import_senml(flags, loop, *text);
   CsvTable table;
   if (!flags.import_from.ends_with(".jsonl")) table = read_csv(*text, flags.import_from, problems);
   if (problems.empty() && flags.map.empty() && record::is_sensor_table(table)) {
