@@ -1,5 +1,8 @@
 #include "answers/note.h"
 
+#include <algorithm>
+#include <iterator>
+
 namespace leat::answers {
 namespace {
 
@@ -31,6 +34,13 @@ std::vector<record::Understood> read_all(const record::Context& context, const N
       }
       all.push_back(std::move(u));
     }
+  const record::Entry* first = all.empty() || all[0].entries.empty() ? nullptr : &all[0].entries[0];
+  std::vector<record::Understood> photos;
+  for (record::Entry e : request.photos) {
+    if (first) e.where = first->where;
+    photos.push_back({{std::move(e)}, "", "", {}});
+  }
+  std::move(photos.begin(), photos.end(), std::back_inserter(all));
   return all;
 }
 

@@ -11,10 +11,11 @@ namespace leat::answers {
 
 struct NoteRequest {
   std::vector<std::string> phrases;
-  std::string instrument{};   ///< of the readings, unless the phrase says
-  std::string description{};  ///< the loop file as it is, for a new chapter
-  bool dry = false;           ///< say what was understood, keep nothing
-  std::string key{};          ///< of this sending; sent twice it is kept once
+  std::string instrument{};             ///< of the readings, unless the phrase says
+  std::string description{};            ///< the loop file as it is, for a new chapter
+  bool dry = false;                     ///< say what was understood, keep nothing
+  std::string key{};                    ///< of this sending; sent twice it is kept once
+  std::vector<record::Entry> photos{};  ///< that are on the disk already; they get the place of what was noted
 };
 
 struct NoteAnswer {

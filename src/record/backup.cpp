@@ -9,6 +9,7 @@
 #include <cstring>
 #include <filesystem>
 
+#include "record/photo.h"
 #include "record/schema.h"
 #include "record/table.h"
 
@@ -58,6 +59,18 @@ void copy(const std::string& from, const std::string& to) {
   Database target(to, Access::create);
   source.copy_into(target);
   target.run("PRAGMA journal_mode = DELETE");
+}
+
+/// Photos of a record that lies in some folder, a backup or not: one folder for all copies.
+std::string photos_beside(const std::string& path, const std::string& record) {
+  return in(folder_of(path), fs::path(photo_folder(record)).filename().string());
+}
+
+/// Copies the photos that a record speaks of; trouble when one of them is not whole.
+std::optional<Trouble> bring_photos(const std::string& record, const std::string& from, const std::string& to) {
+  auto store = Store::open_to_read(record);
+  if (auto* trouble = std::get_if<Trouble>(&store)) return *trouble;
+  return copy_photos(std::get<Store>(store), from, to);
 }
 
 std::variant<Verified, Trouble> look(const std::string& path) {
@@ -125,6 +138,11 @@ std::variant<Backup, Trouble> make_backup(const std::string& record, const std::
       remove_with_log(part);
       return Trouble{fmt::format("the copy was looked at and is not sound, so it was thrown away ({})", trouble->said)};
     }
+    if (auto trouble = bring_photos(part, photo_folder(record), photos_beside(part, record))) {
+      remove_with_log(part);
+      return Trouble{
+          fmt::format("no backup was made: {}. leat record --verify tells all that is wrong", trouble->said)};
+    }
     sync(part);
     Backup made{free_name(in(folder, stem_of(record) + "." + date), ".db"), std::get<Verified>(found), {}};
     fs::rename(part, made.path);
@@ -154,6 +172,8 @@ std::variant<Restored, Trouble> restore(const std::string& record, const std::st
     const auto before = all_entries(record);
     done.was = static_cast<std::int64_t>(before.size());
     done.missing = merged(all_entries(backup), before).fresh;
+    if (auto trouble = bring_photos(backup, photos_beside(backup, record), photo_folder(record)))
+      return Trouble{fmt::format("the backup is not sound, so nothing was touched: {}", trouble->said)};
     done.kept = set_aside(record, date);
     {
       Database source(backup, Access::read), target(record, Access::create);

@@ -7,6 +7,7 @@
 #include "answers/record.h"
 #include "doors/command/files.h"
 #include "doors/listen/meaning.h"
+#include "record/photo.h"
 #include "record/sensor_table.h"
 #include "record/table.h"
 #include "tell/record_text.h"
@@ -34,7 +35,7 @@ bool write(const std::string& path, const std::string& text) {
 }
 
 int export_folder(const std::string& folder, const std::vector<Entry>& entries, const record::Store& store,
-                  const Clock& clock) {
+                  const std::string& record_path, const Clock& clock) {
   const auto found = record::all_series(store);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
   const auto& sensors = std::get<std::vector<record::Series>>(found);
@@ -48,6 +49,8 @@ int export_folder(const std::string& folder, const std::vector<Entry>& entries, 
   if (!write(in("record.jsonl"), tell::record_jsonl(entries))) return 2;
   for (const Entry& e : entries)
     if (!e.description.empty() && !write(in(fmt::format("chapter-{}.toml", e.number)), e.description)) return 2;
+  if (const auto trouble = record::copy_photos(store, record::photo_folder(record_path), in("photos")))
+    return refused(trouble->said);
   for (const record::Series& s : sensors) {
     const auto read = record::samples_of(store, s.number, s.first.at, s.last.at + 1);
     if (const auto* trouble = std::get_if<record::Trouble>(&read)) return refused(trouble->said);
@@ -152,7 +155,7 @@ int export_record(const RecordFlags& flags, const record::Store& store, const Cl
   const auto& entries = std::get<std::vector<Entry>>(found);
   const std::string& to = flags.export_to;
   const bool csv = to.ends_with(".csv"), jsonl = to.ends_with(".jsonl");
-  if (!csv && !jsonl) return export_folder(to, entries, store, clock);
+  if (!csv && !jsonl) return export_folder(to, entries, store, record_path(flags.loop), clock);
   if (!write(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries))) return 2;
   fmt::print("Wrote {} entries to {}.\n", entries.size(), to);
   return 0;

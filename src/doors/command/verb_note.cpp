@@ -5,6 +5,7 @@
 #include "answers/note.h"
 #include "doors/command/record_file.h"
 #include "doors/command/verbs.h"
+#include "record/photo.h"
 #include "record/when.h"
 #include "tell/record_text.h"
 
@@ -55,6 +56,25 @@ void print(const answers::NoteAnswer& answer, const NoteFlags& flags, const Loop
                file, file);
 }
 
+/// Photos are on the disk before the record speaks of them.
+std::optional<record::Trouble> take_photos(const std::string& file, const NoteFlags& flags,
+                                           const record::Context& context, answers::NoteRequest& request) {
+  std::vector<record::Photo> photos;
+  for (const std::string& path : flags.photos) {
+    auto read = record::read_photo(path);
+    if (const auto* trouble = std::get_if<record::Trouble>(&read)) return *trouble;
+    photos.push_back(std::move(std::get<record::Photo>(read)));
+  }
+  for (std::size_t i = 0; i < photos.size(); ++i) {
+    if (!flags.dry)
+      if (auto trouble = record::keep_photo(photos[i], record::photo_folder(record_path(file)))) return trouble;
+    request.photos.push_back(record::photo_entry(photos[i], flags.photos[i], record::usual_place(context),
+                                                 context.from.value_or(context.now), context.to.value_or(context.now),
+                                                 context.now));
+  }
+  return std::nullopt;
+}
+
 int keep(const std::string& file, LoopOfRecord& loop, const NoteFlags& flags, const answers::NoteRequest& request) {
   std::optional<record::Store> store;
   if (!request.dry) {
@@ -82,7 +102,7 @@ int verb_note(const NoteFlags& flags) {
   std::vector<std::string> words = flags.words;
   const std::string file = take_loop_file(words);
   const auto phrases = phrases_of(words);
-  if (words.empty() || phrases[0].empty())
+  if ((words.empty() || phrases[0].empty()) && flags.photos.empty())
     problems.add({"leat note", 0, 0, "",
                   fmt::format("says nothing to note; write for example: leat note {} \"fed 60 g\"", file)});
   if (!flags.key.empty() && (flags.key.size() < 8 || flags.key.size() > 64))
@@ -94,7 +114,13 @@ int verb_note(const NoteFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  return keep(file, *loop, flags, {phrases, flags.kit, loop->text, flags.dry, flags.key});
+  answers::NoteRequest request{phrases, flags.kit, loop->text, flags.dry, flags.key, {}};
+  if (words.empty()) request.phrases.clear();
+  if (const auto trouble = take_photos(file, flags, loop->context, request)) {
+    fmt::print(stderr, "leat note: {}.\n", trouble->said);
+    return 2;
+  }
+  return keep(file, *loop, flags, request);
 }
 
 }  // namespace leat::doors

@@ -6,6 +6,7 @@
 #include "doors/command/record_sensors.h"
 #include "doors/command/record_tables.h"
 #include "doors/command/verbs.h"
+#include "record/photo.h"
 #include "record/when.h"
 #include "tell/record_text.h"
 
@@ -78,7 +79,10 @@ int correct(const RecordFlags& flags, record::Store& store, const LoopOfRecord& 
 int verify(const RecordFlags& flags, const record::Store& store) {
   const auto found = store.verify(flags.head);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
-  const auto& v = std::get<record::Verified>(found);
+  auto v = std::get<record::Verified>(found);
+  const auto photos = record::photo_faults(store, record::photo_folder(record_path(flags.loop)));
+  if (const auto* trouble = std::get_if<record::Trouble>(&photos)) return refused(trouble->said);
+  for (const std::string& fault : std::get<std::vector<std::string>>(photos)) v.faults.push_back(fault);
   fmt::print("{}", tell::verified_text(v, record_path(flags.loop), flags.head));
   return v.faults.empty() ? 0 : 1;
 }

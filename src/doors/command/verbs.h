@@ -59,6 +59,7 @@ struct FeedFlags {
 int verb_feed(const FeedFlags& flags);
 struct NoteFlags {
   std::vector<std::string> words;  ///< the loop's file, if it ends in .toml, then the phrases
+  std::vector<std::string> photos;
   std::string at, kit, now, key;
   bool dry = false, json = false;
 };
