@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds, and runs every test; --asan and --tsan once more under the sanitizers, --long the
-# fuzzers, five minutes each (LEAT_FUZZ_SECONDS), ten million random waters, 10,000 random loops and 1,000 random lives. Ends with a line that counts them.
+# fuzzers, five minutes each (LEAT_FUZZ_SECONDS), ten million random waters, 10,000 random loops, 1,000 random lives and 1,000 kills of a
+# program that writes the record. Ends with a line that counts them.
 set -uo pipefail
 cd "$(dirname "$0")"
 tools/install_packages.sh build test || exit 1
@@ -28,7 +29,7 @@ run_preset() {
 fuzz() {
   tools/install_packages.sh fuzz && cmake --preset fuzz >/dev/null && cmake --build build/fuzz || { failed=$((failed + 1)); return; }
   local target
-  for target in description patch water daily hourly forecast quantity phrase; do
+  for target in description patch water daily hourly forecast quantity phrase table senml payload; do
     mkdir -p "build/fuzz/found/$target"
     if "build/fuzz/fuzz_$target" -max_total_time="${LEAT_FUZZ_SECONDS:-300}" -rss_limit_mb=4096 -timeout=20 -print_final_stats=1 \
       -artifact_prefix="build/fuzz/$target-" "build/fuzz/found/$target" "tests/fuzz/corpus/$target" >"build/fuzz/$target.txt" 2>&1; then
@@ -55,6 +56,18 @@ random() {
     if wait "${pids[$((half - 1))]}"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
     grep -aE '^# |^ |loops \(|lives' "build/release/random-$half.txt"
   done
+}
+
+# kills: a thousand times SIGKILL while the record is written (LEAT_KILL_ROUNDS).
+kills() {
+  if LEAT_KILL_ROUNDS="${LEAT_KILL_ROUNDS:-1000}" LEAT_KILL_SEED=1000 \
+    build/release/test_record --gtest_filter='Faults.AKilledProgram*' >build/release/kills.txt 2>&1; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    tail -n 20 build/release/kills.txt
+  fi
+  grep -E '^# ' build/release/kills.txt
 }
 
 # browser: the page in Chromium. Skipped where Chromium or the page's packages are absent.
@@ -94,7 +107,7 @@ for argument in "$@"; do
   case "$argument" in
     --asan) run_preset asan ;;
     --tsan) run_preset tsan ;;
-    --long) fuzz; random ;;
+    --long) fuzz; random; kills ;;
     *) echo "test.sh takes --asan, --tsan and --long, not $argument"; exit 2 ;;
   esac
 done
