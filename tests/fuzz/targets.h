@@ -7,10 +7,13 @@
 #include <string_view>
 
 #include "base/units/parse.h"
+#include "doors/listen/payload.h"
 #include "model/flow/water_run.h"
 #include "model/loop/loop.h"
 #include "model/weather/weather.h"
 #include "record/phrase.h"
+#include "record/sensor_table.h"
+#include "record/table.h"
 #include "science/checks.h"
 
 namespace leat::fuzz {
@@ -101,12 +104,66 @@ inline void phrase(std::string_view text) {
   }
 }
 
+inline record::Context yard_context() {
+  record::Context context;
+  context.now = 1'764'056'460'000;
+  context.spots = {{"tank.nursery", "tank", "nursery"}, {"raft_bed.north", "raft_bed", "north"}};
+  context.fish_in = {"tank.nursery"};
+  return context;
+}
+
+/// A table that is taken into the record: one of our own, one of a sensor, or one from elsewhere by its likely mapping.
+inline void table(std::string_view text) {
+  Problems problems;
+  const record::Context context = yard_context();
+  const CsvTable table = read_csv(text, "log.csv", problems);
+  if (record::is_own_table(table))
+    for (const record::Entry& e : record::entries_of(table, "log.csv", problems))
+      must(!problems.empty() || !record::fault_of(e));
+  if (record::is_sensor_table(table))
+    for (const record::Batch& b : record::batches_of(table, "log.csv", problems))
+      for (const record::Sample& s : b.samples) must(std::isfinite(s.value));
+  Problems mapped;
+  const auto mapping = record::read_mapping(record::likely_mapping(table, context), mapped);
+  for (const auto order : {record::DateOrder::year_first, record::DateOrder::day_first})
+    for (const record::Understood& u : record::read_table(table, mapping, order, context, "log.csv", mapped))
+      for (const record::Entry& e : u.entries) must(e.from <= e.to && !e.what.empty());
+}
+
+inline void senml(std::string_view text) {
+  Problems problems;
+  const record::Context context = yard_context();
+  const doors::Senml pack = doors::read_senml(text, "x.senml", context.now, problems);
+  for (const doors::SenmlRecord& r : pack.records) must(std::isfinite(r.value) && r.at >= 0 && !r.name.empty());
+  const auto meanings = doors::read_name_meanings("urn:dev:ow:1=temperature tank.nursery", context, problems);
+  for (const record::Batch& b : doors::batches_of(pack, meanings, context, "x.senml", problems))
+    must(!b.name.what.empty() && !b.samples.empty());
+}
+
+/// A message of any bytes: readings with a number and a time that can be, or a reason.
+inline void payload(std::string_view text) {
+  const record::Context context = yard_context();
+  doors::Topic topic;
+  topic.what = "temperature";
+  topic.unit = "degC";
+  const std::vector<doors::NameMeaning> names = {{"urn:dev:ow:1", "pH", "tank.nursery"}};
+  for (const bool retained : {false, true}) {
+    const doors::Message message{"yard/t", std::string(text), retained, context.now};
+    const doors::Payload read = doors::read_payload(message, topic, names, context);
+    must(read.readings.empty() || read.refused.empty());
+    for (const doors::PayloadReading& r : read.readings)
+      must(std::isfinite(r.sample.value) && r.sample.at > 0 && r.sample.at <= context.now + 300'000 &&
+           (r.timed || !retained));
+  }
+}
+
 struct Target {
   std::string_view name;
   void (*run)(std::string_view);
 };
 inline constexpr Target kTargets[] = {
-    {"description", description}, {"patch", patch},       {"water", water},       {"daily", daily},
-    {"hourly", hourly},           {"forecast", forecast}, {"quantity", quantity}, {"phrase", phrase}};
+    {"description", description}, {"patch", patch},       {"water", water},   {"daily", daily}, {"hourly", hourly},
+    {"forecast", forecast},       {"quantity", quantity}, {"phrase", phrase}, {"table", table}, {"senml", senml},
+    {"payload", payload}};
 
 }  // namespace leat::fuzz
