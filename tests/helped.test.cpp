@@ -5,7 +5,9 @@
 #include <cmath>
 #include <random>
 
+#include "answers/heat_capacity.h"
 #include "answers/helped.h"
+#include "model/flow/water_run.h"
 #include "record/when.h"
 
 namespace leat::answers {
@@ -139,6 +141,22 @@ TEST(Helped, TheAirOfADailyRecord) {
   ASSERT_EQ(a.after.days.size(), 6u);
   // Read on 2026-03-02: the high of 03-01 is 13, the low of 03-02 is 3.
   EXPECT_NEAR(a.after.days[0].air, 10.0, 1e-9);
+}
+
+// A thousand litres take up 4.186 MJ for a degree; 2 m2 of stones half a metre deep with 0.4 of pores 2.2 * 0.6 more.
+TEST(HeatCapacity, IsThatOfWaterAndStones) {
+  const auto capacity = [](const std::string& text) {
+    Problems problems;
+    const model::Loop loop = model::make_loop(model::read_description(text, "loop.toml", problems), problems);
+    EXPECT_TRUE(problems.empty()) << problems.text();
+    const double water = model::water_in(loop, model::levels_at_rest(loop)).si();
+    return heat_capacity_of(loop) - 4.186e6 * water;
+  };
+  const std::string tank = "[tank.a]\narea = \"1 m2\"\nfloor = \"0 m\"\nrim = \"1 m\"\nlevel = \"1 m\"\n";
+  const std::string bed =
+      "[gravel_bed.b]\narea = \"2 m2\"\nfloor = \"0 m\"\nrim = \"0.5 m\"\nporosity = 0.4\n";
+  EXPECT_NEAR(capacity(tank), 0.0, 1.0);
+  EXPECT_NEAR(capacity(tank + bed), 2.2e6 * 0.6, 1.0);
 }
 
 }  // namespace

@@ -206,5 +206,62 @@ TEST(RecordCommands, AHeadThatWasKeptIsFoundAgain) {
   EXPECT_TRUE(holds(other.text, "FAULT the head you kept is not in it")) << other.text;
 }
 
+TEST(RecordCommands, SensorsComeInBySenmlAndGoOutAgain) {
+  const Yard yard;
+  ASSERT_EQ(yard.at_noon("note 'fed 60 g'").code, 0);
+  yard.scratch.write(
+      "pond.senml", R"([{"bn":"urn:dev:ow:1","bt":1763632800,"bu":"Cel","v":9.5},{"t":60,"v":9.6},{"t":120,"v":9.1}])");
+  const Printed unknown = yard.at_noon("record --import pond.senml");
+  EXPECT_EQ(unknown.code, 2);
+  EXPECT_TRUE(holds(unknown.text, "say it with --map \"urn:dev:ow:1=temperature tank.nursery\"")) << unknown.text;
+  const std::string import = "record --import pond.senml --map 'urn:dev:ow:1=temperature tank.nursery'";
+  EXPECT_EQ(yard.at_noon(import + " --dry-run").text, "Would take in 3 readings of 1 sensors.\n");
+  EXPECT_EQ(yard.at_noon(import).text, "Took in 3 readings of 1 sensors; 0 were in the record already.\n");
+  EXPECT_EQ(yard.at_noon(import).text, "Took in 0 readings of 1 sensors; 3 were in the record already.\n");
+  const Printed list = yard.leat("record --sensors");
+  EXPECT_TRUE(holds(list.text, "temperature, tank.nursery, by urn:dev:ow:1, in degC: 3 readings")) << list.text;
+  EXPECT_TRUE(holds(yard.leat("record --what temperature --points 1 --json").text, "\"low\": 9.1"));
+  EXPECT_TRUE(holds(yard.leat("feed --now '2025-11-20 03:00'").text, "water.temperature 9.1 degC"));
+  ASSERT_EQ(yard.leat("record --export out").code, 0);
+  const Printed back = yard.at_noon("record --import out/sensor-1.csv");
+  EXPECT_EQ(back.text, "Took in 0 readings of 1 sensors; 3 were in the record already.\n");
+  EXPECT_EQ(yard.leat("record --verify").code, 0);
+}
+
+TEST(RecordCommands, TheWeekTellsTheOxygenToCome) {
+  const Yard yard;
+  ASSERT_EQ(yard.at_noon("note 'temp 9.0'").code, 0);
+  const std::string text = yard.at_noon("week --text").text;
+  const std::string front = "oxygen of the week to come: lowest ";
+  const std::size_t at = text.find(front);
+  ASSERT_NE(at, std::string::npos) << text;
+  const double lowest = std::stod(text.substr(at + front.size()));
+  EXPECT_GT(lowest, 6.0) << "sixty small trout in cold November water";
+  EXPECT_LT(lowest, 14.6) << "no water above freezing holds more at sea level";
+}
+
+TEST(RecordCommands, APhotoIsKeptByWhatItHolds) {
+  const Yard yard;
+  const std::string png =
+      std::string("\x89PNG\r\n\x1A\n", 8) + std::string("\0\0\0\0IHDRcrc!\0\0\0\3tEXtGPScrc!\0\0\0\0IENDcrc!", 39);
+  yard.scratch.write("a.jpg", png);
+  const Printed kept = yard.at_noon("note '2 dead in nursery' --photo a.jpg");
+  EXPECT_EQ(kept.code, 0);
+  EXPECT_TRUE(holds(kept.text, ".png, tank.nursery")) << kept.text;
+  EXPECT_EQ(yard.leat("record --verify").code, 0);
+  yard.scratch.write("b.jpg", "GIF89a");
+  const Printed refused = yard.at_noon("note '1 dead' --photo b.jpg");
+  EXPECT_EQ(refused.code, 2);
+  EXPECT_EQ(refused.text, "leat note: b.jpg is no JPEG, PNG or WebP picture by its bytes; save it as JPEG.\n");
+  EXPECT_FALSE(holds(yard.leat("record").text, "died 1"));
+  for (const auto& file : std::filesystem::directory_iterator(yard.scratch.file("loop.record.photos"))) {
+    EXPECT_FALSE(holds(tests::slurp(file.path().string()), "GPS"));
+    std::filesystem::remove(file);
+  }
+  const Printed gone = yard.leat("record --verify");
+  EXPECT_EQ(gone.code, 1);
+  EXPECT_TRUE(holds(gone.text, "is not there")) << gone.text;
+}
+
 }  // namespace
 }  // namespace leat

@@ -210,6 +210,16 @@ TEST_F(Round, SheetAndCardForPaper) {
   EXPECT_NE(card.find("tank.nursery: time to 3"), std::string::npos) << card.substr(0, 4000);
 }
 
+TEST_F(Round, TheCardIsForTheFishThatAreLeft) {
+  note("temp 9.0", "2026-03-11 05:00");
+  ASSERT_EQ(leat("round --card all.html", "2026-03-11 06:00").code, 0);
+  note("50 dead", "2026-03-11 05:30");
+  ASSERT_EQ(leat("round --card left.html", "2026-03-11 06:00").code, 0);
+  const std::string all = yard.read("all.html"), left = yard.read("left.html");
+  expect_whole_page(left);
+  EXPECT_NE(all, left) << "ten fish have longer than sixty";
+}
+
 /// The verbs that compute start from the record beside the loop, say so, and leave it alone when told to.
 TEST_F(Round, FeedTakesTheReadingsAndTheFishThatAreLeft) {
   note("temp 9.0", "2026-03-11 07:00");

@@ -93,6 +93,12 @@ void fit(HelpedAnswer& a, const HelpedRequest& request) {
   a.hours_after = hours(a.after);
   if (request.heat_capacity && a.hours_before) a.loss_before = *request.heat_capacity / (3600.0 * *a.hours_before);
   if (request.heat_capacity && a.hours_after) a.loss_after = *request.heat_capacity / (3600.0 * *a.hours_after);
+  if (a.loss_before && !request.capacity_said)
+    a.taken.push_back(
+        fmt::format("the loop takes up {:.3g} MJ for a degree, for the losses: its water and stones by the loop's file "
+                    "as it is now; "
+                    "--heat-capacity says another",
+                    1e-6 * *request.heat_capacity));
   a.verdict = a.apart_alike->interval.low > 0    ? HelpedVerdict::steadier
               : a.apart_alike->interval.high < 0 ? HelpedVerdict::less_steady
                                                  : HelpedVerdict::cannot_tell;

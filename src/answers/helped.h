@@ -16,6 +16,7 @@ struct HelpedRequest {
   std::optional<WindowKind> kind{};       ///< which windows; unless said, whole days if there are enough
   double standard_swing = 10.0;           ///< of the air, K: the day for which both are told
   std::optional<double> heat_capacity{};  ///< of the loop, J/K: gives losses in W/K
+  bool capacity_said = true;              ///< false: worked out from the loop's file
   double level = 0.95;
   const model::DailyRecord* weather = nullptr;  ///< air where the record has none
 };

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "answers/ahead.h"
+#include "answers/heat_capacity.h"
 #include "learn/recorded_weather.h"
 #include "model/flow/water_run.h"
 #include "science/heat/reference_evapotranspiration.h"
@@ -20,14 +21,6 @@ constexpr int kWhole = 150, kOfLonger = 45;
 
 CivilDate date_of(const Clock& clock, record::Moment at) {
   return clock.local(Instant{1e-3 * static_cast<double>(at)}).date;
-}
-
-/// Heat that the whole loop takes up for a kelvin, MJ: water and the stones around it (2.2 MJ/m3/K, common practice).
-double heat_capacity(const Loop& loop, Volume<> water) {
-  double total = 4.186 * water.si();
-  for (const Vessel& v : loop.vessels)
-    if (v.kind == VesselKind::gravel_bed) total += 2.2 * (1.0 - v.porosity) * (v.area * v.depth()).si();
-  return total;
 }
 
 /// At most 1.5 times what short grass would lose (Hargreaves, FAO-56 equation 52), from all water and beds, and never
@@ -128,7 +121,7 @@ learn::Expected expected_of(const Loop& loop, const learn::History& history, con
   take_fish(loop, e);
   const Volume<> water = water_in(loop, levels_at_rest(loop));
   e.water = 1e3 * water.si();
-  e.heat_capacity = heat_capacity(loop, water);
+  e.heat_capacity = 1e-6 * heat_capacity_of(loop);
   for (const Planting& p : loop.plantings) e.planted += p.area.si();
   for (const Source& s : loop.sources) e.source_alkalinity = 50.04 * s.water.alkalinity.si();
   for (const Vessel& v : loop.vessels) e.limestone = e.limestone || v.limestone.si() > 0.0;

@@ -46,8 +46,12 @@ void cite(WeekAnswer& w, const std::vector<Entry>& entries) {
   for (const Figure& f : w.figures) named.insert(f.entries.begin(), f.entries.end());
   for (const auto* lines : {&w.odd, &w.next})
     for (const WeekLine& line : *lines) named.insert(line.entries.begin(), line.entries.end());
-  for (const Entry& e : entries)
-    if (in_week(w, e) || named.contains(e.number)) w.cited.push_back(e);
+  // What a sensor read carries the number of the entry in which it began; of another week that one is enough.
+  for (const Entry& e : entries) {
+    const bool of_week = in_week(w, e);
+    if (of_week || named.contains(e.number)) w.cited.push_back(e);
+    if (!of_week) named.erase(e.number);
+  }
 }
 
 }  // namespace
@@ -80,6 +84,7 @@ WeekAnswer week(const std::vector<Entry>& all, const record::Context& context, c
   add_lives(w, entries, context, request.fish);
   add_tests(w, entries);
   add_odd_and_next(w, entries, context);
+  w.next.insert(w.next.begin(), request.ahead.begin(), request.ahead.end());
   cite(w, entries);
   return w;
 }

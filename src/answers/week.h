@@ -21,6 +21,7 @@ struct WeekRequest {
   int days = 7;
   std::vector<FishAtStart> fish{};  ///< of the loop file, where the record has no stocking
   std::vector<WeekLine> odd{};      ///< what does not fit, as leat odd has it, weightiest first
+  std::vector<WeekLine> ahead{};    ///< what the model sees of the week to come
 };
 
 /// One number of the report. `low` and `high` differ where a kit has steps; "below" has no low side.
@@ -54,7 +55,7 @@ struct WeekAnswer {
   std::vector<DayFed> fed;
   std::vector<record::Entry> changed, died, plants, tests, words;  ///< of the week, in order of time
   std::vector<WeekLine> odd;                                       ///< at most three
-  std::vector<WeekLine> next;                                      ///< at most three
+  std::vector<WeekLine> next;                                      ///< what is ahead, then at most three to do
   std::vector<record::Entry> cited;                                ///< all of the week, and what figures name
   std::size_t in_record = 0;
 

@@ -102,6 +102,7 @@ std::string helped_text(const HelpedAnswer& a, const Clock& clock) {
   for (const std::string& line : {standard_text(a), shares_text(a), alike_text(a), constants_text(a)})
     if (!line.empty()) text += wrapped(line, 100, "  ");
   for (const std::string& out : a.left_out) text += wrapped("Left out, " + out + ".", 100, "  ");
+  for (const std::string& taken : a.taken) text += wrapped("Taken: " + taken + ".", 100, "  ");
   text += wrapped(
       "A calmer season, plants that grew and a new thermometer change the swing as well; a second tank that "
       "was left alone would tell them apart. A steadier tank is not a cooler one in midsummer.",

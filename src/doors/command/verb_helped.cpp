@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "answers/heat_capacity.h"
 #include "answers/helped.h"
 #include "doors/command/files.h"
 #include "doors/command/record_flags.h"
@@ -37,6 +38,18 @@ std::optional<answers::WindowKind> kind_flag(const std::string& text, Problems& 
   return std::nullopt;
 }
 
+/// Where no flag says it, what the loop's file says of water and stones; a file with mistakes says nothing.
+void take_capacity(const std::string& file, answers::HelpedRequest& request) {
+  Problems mistakes;
+  if (request.heat_capacity) return;
+  const auto loop = read_loop(file, mistakes);
+  if (!loop || !mistakes.empty()) return;
+  const double capacity = answers::heat_capacity_of(*loop);
+  if (capacity < 1e4) return;
+  request.heat_capacity = capacity;
+  request.capacity_said = false;
+}
+
 answers::HelpedRequest request_of(const HelpedFlags& flags, const record::Context& context, Problems& problems) {
   answers::HelpedRequest r;
   if (const auto at = time_flag(flags.change, "--change", context, problems)) r.change = at->from;
@@ -67,6 +80,7 @@ int verb_helped(const HelpedFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
+  take_capacity(flags.loop, request);
   const answers::HelpedAnswer answer = answers::helped(read->entries, context, request);
   fmt::print("{}", flags.json ? tell::helped_json(answer, context.clock) : tell::helped_text(answer, context.clock));
   return answer.verdict == answers::HelpedVerdict::not_comparable ? 3 : 0;

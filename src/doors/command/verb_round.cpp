@@ -162,7 +162,10 @@ int verb_round(const RoundFlags& flags) {
   if (flags.urgent)
     return tell_urgent(flags, answer, g.loop.site.place.clock,
                        static_cast<record::Moment>(1e3 * again.value_or(6.0 * 3600.0)));
-  return tell_round(flags, answer, g.loop);
+  // The card tells of the fish and the water that the record last saw.
+  const learn::History history = learn::history_of(*entries).until(request.now);
+  learn::Present present = learn::present_of(history, g.loop.site.place.clock, request.now);
+  return tell_round(flags, answer, learn::loop_at_present(g.loop, history, present));
 }
 
 }  // namespace leat::doors

@@ -6,6 +6,7 @@
 
 #include "answers/odd.h"
 #include "answers/week.h"
+#include "answers/week_ahead.h"
 #include "doors/command/files.h"
 #include "doors/command/pdf.h"
 #include "doors/command/record_flags.h"
@@ -140,6 +141,16 @@ std::vector<answers::WeekLine> odd_lines(const WeekFlags& flags, const std::vect
   return lines;
 }
 
+/// What the model sees of the week to come; nothing of a loop file with mistakes, which is told already.
+std::vector<answers::WeekLine> lines_ahead(const WeekFlags& flags, const std::vector<record::Entry>& entries,
+                                           const CivilDate& last, record::Moment end) {
+  Problems problems;
+  const auto loop = read_loop(flags.loop, problems);
+  if (!loop || !problems.empty()) return {};
+  const auto oxygen = answers::oxygen_to_come(*loop, entries, last, end);
+  return oxygen ? std::vector{*oxygen} : std::vector<answers::WeekLine>{};
+}
+
 }  // namespace
 
 int verb_week(const WeekFlags& flags) {
@@ -162,7 +173,8 @@ int verb_week(const WeekFlags& flags) {
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
   const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
-  answers::WeekRequest request{date, flags.days, {}, odd_lines(flags, read->entries, end)};
+  answers::WeekRequest request{date, flags.days, {}, odd_lines(flags, read->entries, end), {}};
+  request.ahead = lines_ahead(flags, read->entries, date, end);
   for (const auto& [where, count] : read->loop.fish) request.fish.push_back({where, count});
   const answers::WeekAnswer week = answers::week(read->entries, context, request);
   tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
