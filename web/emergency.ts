@@ -10,12 +10,12 @@ const said = ["power off", "fish gasping", "flooding"];
 
 const ageWords = (ms: number) => {
   const h = ms / 3.6e6;
-  return h < 1.5 ? `${Math.max(1, Math.round(h * 60))} min ago` : h < 36 ? `${Math.round(h)} h ago` : `${Math.round(h / 24)} days ago`;
+  return h < 1.5 ? W.minAgo(Math.max(1, Math.round(h * 60))) : h < 36 ? W.hoursAgo(Math.round(h)) : W.daysAgo(Math.round(h / 24));
 };
 const clockWords = (minutes: number) => {
   if (minutes <= 0) return W.past;
   const s = Math.floor(minutes * 60);
-  return `${Math.floor(s / 3600)} h ${String(Math.floor(s / 60) % 60).padStart(2, "0")} min ${String(s % 60).padStart(2, "0")} s`;
+  return W.clock(String(Math.floor(s / 3600)), String(Math.floor(s / 60) % 60).padStart(2, "0"), String(s % 60).padStart(2, "0"));
 };
 
 /// The row that fits today's water; fed fish, full stock: the careful side.

@@ -28,7 +28,7 @@ export function askNumber(title: string, unit: string, start: string, step: numb
     const done = (value?: string) => () => { d.close(); resolve(value === undefined ? undefined : text); };
     const keys = [..."123456789"].map((c) => h("button", { onclick: key(c) }, c));
     const pad = h("div", { class: "pad" }, ...keys, h("button", { onclick: key(".") }, "."), h("button", { onclick: key("0") }, "0"),
-      h("button", { onclick: half, "aria-label": "and a half" }, W.half),
+      h("button", { onclick: half, "aria-label": W.andAHalf }, W.half),
       h("button", { onclick: move(-step), "aria-label": W.less }, `− ${step}`),
       h("button", { onclick: erase, "aria-label": W.erase }, "⌫"),
       h("button", { onclick: move(step), "aria-label": W.more }, `+ ${step}`));
@@ -68,9 +68,9 @@ export function askWords(title: string, label: string, start = ""): Promise<stri
 interface Kit { name: string; word: string; unit: string; steps: number[] }
 // Steps as drop kits commonly have them (common practice); the colours differ from kit to kit, so none is shown here.
 export const kits: Kit[] = [
-  { name: "Ammonia", word: "nh3", unit: "mg/L", steps: [0, 0.25, 0.5, 1, 2, 4, 8] },
-  { name: "Nitrite", word: "no2", unit: "mg/L", steps: [0, 0.25, 0.5, 1, 2, 5] },
-  { name: "Nitrate", word: "no3", unit: "mg/L", steps: [0, 5, 10, 20, 40, 80] },
+  { name: W.kits.ammonia, word: "nh3", unit: "mg/L", steps: [0, 0.25, 0.5, 1, 2, 4, 8] },
+  { name: W.kits.nitrite, word: "no2", unit: "mg/L", steps: [0, 0.25, 0.5, 1, 2, 5] },
+  { name: W.kits.nitrate, word: "no3", unit: "mg/L", steps: [0, 5, 10, 20, 40, 80] },
   { name: "pH", word: "ph", unit: "", steps: [6, 6.2, 6.4, 6.6, 6.8, 7, 7.2, 7.4, 7.6, 8] },
   { name: "KH", word: "kh", unit: "drops", steps: [1, 2, 3, 4, 5, 6, 7, 8, 10, 12] },
 ];

@@ -1,5 +1,6 @@
 // Sends what waits, in order, one at a time. The server keeps each key once, so sending again does no harm.
 import { sent } from "./ask";
+import { W } from "./words";
 import { dropNote, type Note, notes, putNote } from "./store";
 
 export let reachable = true;
@@ -18,7 +19,7 @@ async function sendOne(n: Note): Promise<boolean> {
     if (!r.ok) return false;
     const a = await r.json();
     n.state = "sent"; n.numbers = a.entries.map((e: { number: number }) => e.number);
-    n.said = a.entries.map((e: { line: string; doubt?: string }) => e.line + (e.doubt ? ` (kept as words: ${e.doubt})` : "")).join("; ");
+    n.said = a.entries.map((e: { line: string; doubt?: string }) => e.line + (e.doubt ? ` (${W.asWords} ${e.doubt})` : "")).join("; ");
     await putNote(n); return true;
   }
   for (const number of n.of ?? []) {

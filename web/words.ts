@@ -1,4 +1,5 @@
-// All words of the page, in one place. Plain words of the trade; metric first.
+// All words that the page shows, in one place. Plain words of the trade; metric first. What a key notes ("sump level 4 cm") is
+// a phrase of the record and stands by the key; answers come in the program's own words.
 export const W = {
   tank: "At the tank", desk: "At the desk", plan: "Before buying",
   today: "Today's round", noRound: "The round is not known yet: open the page once with a connection.",
@@ -77,7 +78,9 @@ export const W = {
   guessed: (n: number) => `What was guessed (${n})`, theFile: "The file of your loop", goOn: "Go on to the tank",
   pair: "Let this device in", pairWhy: "Only devices that were let in read or write here. The code stands in the terminal where leat serve runs; it lasts ten minutes.", pairCode: "Code of eight digits", deviceName: "What you call this device", deviceSuch: "Ann's phone", pairDo: "Let it in",
   devices: "Devices that were let in", since_: "since", thisOne: "this one", forget: "Forget", letIn: "A code for another device", codeLasts: "Good for one device and ten minutes. Open the page there and put it in.",
-  notedThere: "What was noted", moreFound: (n: number) => `and ${n} more: say another word`, drawingHint: "Touch a part to see what was noted there.", nothingThere: "Nothing was noted there yet.", readingWord: "reading",
+  notedThere: "What was noted",  minAgo: (n: number) => `${n} min ago`, hoursAgo: (n: number) => `${n} h ago`, daysAgo: (n: number) => `${n} days ago`, clock: (h: string, m: string, s: string) => `${h} h ${m} min ${s} s`,
+  andAHalf: "and a half", kits: { ammonia: "Ammonia", nitrite: "Nitrite", nitrate: "Nitrate" }, asWords: "kept as words:",
+  moreFound: (n: number) => `and ${n} more: say another word`, drawingHint: "Touch a part to see what was noted there.", nothingThere: "Nothing was noted there yet.", readingWord: "reading",
   moveHint: "Chart: drag or arrow keys move it, wheel or plus and minus make it narrower and wider", colours: "Colours", plantNames: "Names of plants as in",
   countries: { uk: "Britain and Ireland", us: "the United States", ca: "Canada", au: "Australia", nz: "New Zealand", za: "South Africa" } as Record<string, string>,
   look: "Look", light: "light", dark: "dark", system: "as the device", contrast: "strong contrast",

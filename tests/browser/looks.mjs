@@ -60,6 +60,12 @@ await test("a year of hours of six series moves under the hand", async () => {
   const sorted = [...frames].sort((a, b) => a - b), at = (q) => sorted[Math.floor(q * (sorted.length - 1))].toFixed(1);
   const mean = frames.reduce((a, b) => a + b, 0) / frames.length;
   console.log(`# panning 6 x 8,760 points: ${drawn} drawn in ${frames.length} frames, mean ${mean.toFixed(1)} ms (${(1000 / mean).toFixed(0)} a second), median ${at(0.5)}, 95 % ${at(0.95)}, slowest ${at(1)} ms`);
+  const cost = await page.evaluate(async () => {
+    const t = window.year.data[0], each = [];
+    for (let i = 0; i < 120; i++) { const begun = performance.now(); window.year.setScale("x", { min: t[1000 + i * 5], max: t[1000 + i * 5 + 2160] }); await Promise.resolve(); each.push(performance.now() - begun); }
+    return each.sort((a, b) => a - b);
+  });
+  console.log(`# one such frame takes the page ${cost[60].toFixed(1)} ms, 95 % ${cost[114].toFixed(1)} ms; there are 16.7`);
   await page.locator("#year .u-over").focus();
   await page.keyboard.press("ArrowLeft");
   await until("moved by a key", () => page.evaluate((x) => window.year.scales.x.min < x, after), 10);

@@ -1,5 +1,6 @@
 // Before buying: the text that the forms write, and the forms in a browser.
 import assert from "node:assert/strict";
+import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join, resolve } from "node:path";
 import { button, finish, launched, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
@@ -36,6 +37,16 @@ await test("what is typed stands in the file by what its key takes", () => {
   assert.equal(literal({ type: "array" }, "08:00, 17:00"), '["08:00", "17:00"]');
   assert.deepEqual(listOf('["a as b", "c"]'), ["a as b", "c"]);
   assert.equal(literal({ type: "string" }, 'x"\n[pump.evil]').includes('x"\n'), false);
+});
+
+await test("sentences stand in words.ts and nowhere else", () => {
+  const web = join(import.meta.dirname, "../../web");
+  const phrases = /^"?`?(power off|fish gasping|power back on|sump level|min \$|\$\{said)/;  // of the record's own language
+  for (const name of readdirSync(web).filter((n) => n.endsWith(".ts") && !["words.ts", "places.ts", "country.ts"].includes(n))) {
+    const code = readFileSync(join(web, name), "utf8").replace(/\/\/.*$/gm, "");
+    for (const [text] of code.matchAll(/"[A-Z][a-z]+ [a-z][^"\n]*"|"[a-z]{2,} [a-z]{2,} [a-z]{2,}[^"\n]*"|`[A-Z][a-z]+ [a-z][^`\n]*`/g))
+      assert.ok(phrases.test(text), `${name}: ${text}`);
+  }
 });
 
 const yard = new Yard();
