@@ -206,11 +206,11 @@ science::PeriodicWall soil_behind(double resistance) {
 /// The linear store that a vessel makes, from its own plan of faces.
 science::SwingStore swing_store(const Vessel& v, Volume<> water, Temperature<> mean, const DrivingDay& d,
                                 Pressure<> pressure) {
-  const HeatPlan plan = heat_plan(v);
+  const HeatPlan<> plan = heat_plan(v);
   const Conductance<> convection = science::external_convection(d.wind), film = science::external_film(d.wind, d.air);
   const science::ThermalResistance<> outside(1.0 / film.si());
   science::SwingStore store{HeatCapacity<>(water.si() * water_heat.si()), {}, {}};
-  for (const WallFace& wall : plan.walls) {
+  for (const WallFace<>& wall : plan.walls) {
     const auto wave = science::sol_air_wave(d.walls, convection, film, wall.absorptance);
     std::vector<science::WallLayer> layers;
     if (wall.store.si() > 0.0) {
@@ -223,7 +223,7 @@ science::SwingStore swing_store(const Vessel& v, Volume<> water, Temperature<> m
     layers.push_back(science::massless_layer(outside));
     store.add_face(wall.area, science::periodic_wall(layers), wave);
   }
-  if (plan.cover.what == Cover::What::slab) {
+  if (plan.cover.kind == CoverKind::slab) {
     const std::vector<science::WallLayer> layers{
         science::massless_layer(science::ThermalResistance<>(1.0 / plan.cover.to_skin.si())),
         science::massless_layer(outside)};

@@ -13,10 +13,10 @@ using namespace model;
 
 /// Whether any bare clear wall or clear lid is left above ground.
 bool lets_sun_in(const Vessel& vessel) {
-  const HeatPlan plan = heat_plan(vessel);
+  const HeatPlan<> plan = heat_plan(vessel);
   return plan.cover.transmitted * plan.cover.area.si() > 0.0 ||
          std::any_of(plan.walls.begin(), plan.walls.end(),
-                     [](const WallFace& wall) { return wall.transmitted * wall.area.si() > 0.0; });
+                     [](const WallFace<>& wall) { return wall.transmitted * wall.area.si() > 0.0; });
 }
 
 /// Indices of the vessels whose share of the sun was assumed, and matters.

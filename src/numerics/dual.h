@@ -3,19 +3,27 @@
 
 #include <array>
 #include <cmath>
+#include <concepts>
 #include <cstddef>
 
 namespace leat {
 
-/// value + sum slope[i] e_i, e_i e_j = 0. Comparisons look at the value only.
-template <std::size_t W>
+/// -1 below zero, 1 from zero on.
+constexpr double sign_of(double x) {
+  return x < 0.0 ? -1.0 : 1.0;
+}
+
+/// value + sum slope[i] e_i, e_i e_j = 0. Comparisons look at the value only. T is a plain number or a pack of them.
+template <std::size_t W, class T = double>
 struct Dual {
-  double value = 0.0;
-  std::array<double, W> slope{};
+  T value = 0.0;
+  std::array<T, W> slope{};
 
   constexpr Dual() = default;
   constexpr Dual(double v) : value(v) {}  // NOLINT: constants enter formulas as they are
-  static constexpr Dual seed(double v, std::size_t direction) {
+  template <class U>
+  requires(std::same_as<U, T> && !std::same_as<U, double>) constexpr Dual(const U& v) : value(v) {}  // NOLINT: as above
+  static constexpr Dual seed(const T& v, std::size_t direction) {
     Dual d(v);
     d.slope[direction] = 1.0;
     return d;
@@ -27,7 +35,7 @@ struct Dual {
   constexpr Dual& operator/=(const Dual& b) { return *this = *this / b; }
 
   /// f(x) given f(x.value) and f'(x.value).
-  friend constexpr Dual chain(const Dual& x, double f, double df) {
+  friend constexpr Dual chain(const Dual& x, const T& f, const T& df) {
     Dual r(f);
     for (std::size_t i = 0; i < W; ++i) r.slope[i] = df * x.slope[i];
     return r;
@@ -49,9 +57,9 @@ struct Dual {
     return r;
   }
   friend constexpr Dual operator/(const Dual& a, const Dual& b) {
-    const double q = a.value / b.value;
+    const T per = 1.0 / b.value, q = a.value / b.value;
     Dual r(q);
-    for (std::size_t i = 0; i < W; ++i) r.slope[i] = (a.slope[i] - q * b.slope[i]) / b.value;
+    for (std::size_t i = 0; i < W; ++i) r.slope[i] = (a.slope[i] - q * b.slope[i]) * per;
     return r;
   }
   friend constexpr bool operator<(const Dual& a, const Dual& b) { return a.value < b.value; }
@@ -61,42 +69,81 @@ struct Dual {
   friend constexpr bool operator==(const Dual& a, const Dual& b) { return a.value == b.value; }
 
   friend Dual exp(const Dual& x) {
-    const double e = std::exp(x.value);
+    using std::exp;
+    const T e = exp(x.value);
     return chain(x, e, e);
   }
-  friend Dual log(const Dual& x) { return chain(x, std::log(x.value), 1.0 / x.value); }
-  friend Dual log10(const Dual& x) { return chain(x, std::log10(x.value), 0.43429448190325182765 / x.value); }
+  friend Dual log(const Dual& x) {
+    using std::log;
+    return chain(x, log(x.value), 1.0 / x.value);
+  }
+  friend Dual log10(const Dual& x) {
+    using std::log10;
+    return chain(x, log10(x.value), 0.43429448190325182765 / x.value);
+  }
   friend Dual sqrt(const Dual& x) {
-    const double s = std::sqrt(x.value);
+    using std::sqrt;
+    const T s = sqrt(x.value);
     return chain(x, s, 0.5 / s);
   }
   friend Dual cbrt(const Dual& x) {
-    const double c = std::cbrt(x.value);
+    using std::cbrt;
+    const T c = cbrt(x.value);
     return chain(x, c, 1.0 / (3.0 * c * c));
   }
   friend Dual pow(const Dual& x, double p) {
-    const double r = std::pow(x.value, p);
-    return chain(x, r, p * std::pow(x.value, p - 1.0));
+    using std::pow;
+    return chain(x, pow(x.value, p), p * pow(x.value, p - 1.0));
   }
   friend Dual pow(const Dual& x, const Dual& p) { return exp(p * log(x)); }
   friend Dual pow(double x, const Dual& p) { return exp(p * Dual(std::log(x))); }
-  friend Dual sin(const Dual& x) { return chain(x, std::sin(x.value), std::cos(x.value)); }
-  friend Dual cos(const Dual& x) { return chain(x, std::cos(x.value), -std::sin(x.value)); }
+  friend Dual sin(const Dual& x) {
+    using std::cos, std::sin;
+    return chain(x, sin(x.value), cos(x.value));
+  }
+  friend Dual cos(const Dual& x) {
+    using std::cos, std::sin;
+    return chain(x, cos(x.value), -sin(x.value));
+  }
   friend Dual tanh(const Dual& x) {
-    const double t = std::tanh(x.value);
+    using std::tanh;
+    const T t = tanh(x.value);
     return chain(x, t, 1.0 - t * t);
   }
-  friend Dual abs(const Dual& x) { return x.value < 0.0 ? -x : x; }
-  friend Dual fabs(const Dual& x) { return abs(x); }
+  friend Dual fabs(const Dual& x) {
+    using std::fabs;
+    return chain(x, fabs(x.value), sign_of(x.value));
+  }
+  friend Dual abs(const Dual& x) { return fabs(x); }
 };
 
 /// The plain value of a number of any kind.
 constexpr double plain(double x) {
   return x;
 }
-template <std::size_t W>
-constexpr double plain(const Dual<W>& x) {
+template <std::size_t W, class T>
+constexpr const T& plain(const Dual<W, T>& x) {
   return x.value;
+}
+
+/// What `plain` gives: the type of the numbers that carry no slopes, and of the constants that meet N.
+template <class N>
+struct PlainOf {
+  using type = double;
+};
+template <std::size_t W, class T>
+struct PlainOf<Dual<W, T>> {
+  using type = T;
+};
+template <class N>
+using Plain = typename PlainOf<N>::type;
+
+/// The largest and the smallest of the plain numbers that stand side by side: of one number, itself.
+constexpr double largest(double x) {
+  return x;
+}
+constexpr double smallest(double x) {
+  return x;
 }
 
 }  // namespace leat

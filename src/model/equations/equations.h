@@ -27,6 +27,28 @@ struct Scratch {
   std::vector<N> gains;  ///< water gained by a body per time, so far
 };
 
+/// One body of water as the rates want it, worked out once. What the members of an ensemble may differ in is of type C.
+template <class C = double>
+struct BodyPlan {
+  HeatPlan<C> heat;
+  GasPlan<C> gas;
+  AirLinePlan air_lines;
+  BodyConstants constants;
+  LightPlan<C> light;
+  Area<C> film, gravel, sludge;
+  Area<> limestone, catches_rain;
+  Volume<> usual_water, capacity;
+  Flow<> overflowing{};  ///< over its rims, usually
+  double canopy = 0.0;   ///< share of the sun that plants stop
+  Power<> pump_heat{};   ///< of the pumps that stand in it
+};
+
+template <class C = double>
+struct Plan {
+  std::vector<BodyPlan<C>> bodies;
+  std::vector<FishPlan<C>> fish;
+};
+
 /// Width of the dual numbers that fill the Jacobian, groups of columns at a time.
 inline constexpr std::size_t jacobian_width = 8;
 using JacobianDual = Dual<jacobian_width>;
@@ -37,9 +59,10 @@ class Equations {
   Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing);
 
   const Layout& layout() const { return layout_; }
+  const Plan<>& plan() const { return plan_; }
   std::vector<double> initial_state() const;
   /// First guesses of pH, one a body. Given the same guesses, rates are the same to the last bit.
-  std::vector<double> neutral_guesses() const { return std::vector<double>(bodies_.size(), 7.0); }
+  std::vector<double> neutral_guesses() const { return std::vector<double>(plan_.bodies.size(), 7.0); }
 
   template <class N>
   Scratch<N> scratch() const;
@@ -47,7 +70,14 @@ class Equations {
   /// heat has left the range of water.
   template <class N>
   bool rates(Instant t, std::span<const N> y, std::span<const double> pH_guess, Scratch<N>& work,
-             std::span<N> dydt) const;
+             std::span<N> dydt) const {
+    return rates_under<N>(forcing_.at(t), plan_, y, pH_guess, work, dydt);
+  }
+  /// The same under given surroundings and with a given plan: of this loop, or of several that differ only in their
+  /// plans, side by side.
+  template <class N>
+  bool rates_under(const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& plan, std::span<const N> y,
+                   std::span<const Plain<N>> pH_guess, Scratch<N>& work, std::span<N> dydt) const;
   /// Which entries of d rates / d y may differ from zero.
   const numerics::Pattern& pattern() const { return pattern_; }
   /// d rates / d y by dual numbers: the entries of the pattern.
@@ -55,28 +85,15 @@ class Equations {
                 std::vector<JacobianDual>& room, std::span<double> entries) const;
 
   BodyState<double> body(std::size_t i, std::span<const double> y, double pH_guess) const;
-  HeatCapacity<> stones(std::size_t body) const { return bodies_[body].constants.stones; }
-  const GasPlan& gas(std::size_t body) const { return bodies_[body].gas; }
+  HeatCapacity<> stones(std::size_t body) const { return plan_.bodies[body].constants.stones; }
+  const GasPlan<>& gas(std::size_t body) const { return plan_.bodies[body].gas; }
   const CropPlan& crop(std::size_t i) const { return crops_[i]; }
   const std::vector<FlowPath>& paths() const { return paths_; }
   /// A planting of that age, as it stands on the first day.
   void plant(std::size_t planting, Duration<> age, std::span<double> y) const;
-  Volume<> usual_water(std::size_t body) const { return bodies_[body].usual_water; }
+  Volume<> usual_water(std::size_t body) const { return plan_.bodies[body].usual_water; }
 
  private:
-  struct BodyPlan {
-    HeatPlan heat;
-    GasPlan gas;
-    AirLinePlan air_lines;
-    BodyConstants constants;
-    LightPlan light;
-    Area<> film, gravel, sludge, limestone;
-    Area<> catches_rain;
-    Volume<> usual_water, capacity;
-    Flow<> overflowing{};  ///< over its rims, usually
-    double canopy = 0.0;   ///< share of the sun that plants stop
-    Power<> pump_heat{};   ///< of the pumps that stand in it
-  };
   struct SourcePlan : Contents<> {
     int body;
     Temperature<> temperature;
@@ -87,8 +104,7 @@ class Equations {
   Layout layout_;
   std::vector<FlowPath> paths_;         ///< in an order in which every overflow comes after what feeds its vessel
   std::vector<double> overflow_share_;  ///< of a vessel's overflowing water that takes each path; 0 for pumped ones
-  std::vector<BodyPlan> bodies_;
-  std::vector<FishPlan> fish_;
+  Plan<> plan_;
   std::vector<CropPlan> crops_;
   std::vector<SourcePlan> sources_;
 
@@ -98,12 +114,12 @@ class Equations {
   std::vector<int> entry_of_;             ///< of each entry of `apart_`, in `pattern_`
   std::vector<std::vector<int>> groups_;  ///< columns of which no row of `apart_` has two
 
-  std::size_t size_apart() const { return inner_ + bodies_.size() * (layout_.size() - inner_); }
+  std::size_t size_apart() const { return inner_ + plan_.bodies.size() * (layout_.size() - inner_); }
   std::size_t row_together(std::size_t apart) const {
     return apart < inner_ ? apart : inner_ + (apart - inner_) % (layout_.size() - inner_);
   }
   void trace_pattern();
-  static LightPlan light_of(const Vessel& vessel, const BodyPlan& body);
+  static LightPlan<> light_of(const Vessel& vessel, const BodyPlan<>& body);
   void plan_bodies(const Plumbing& plumbing, const Settled& running);
   void plan_life();
   void plan_sources();
@@ -112,17 +128,19 @@ class Equations {
   void fill_water(const WaterQuality& quality, std::size_t body, std::span<double> y) const;
 
   template <class N>
-  static N wetted(const BodyPlan& plan, const BodyState<N>& body);
+  static N wetted(const BodyPlan<Plain<N>>& plan, const BodyState<N>& body);
   template <class N>
-  void post_surfaces(const Surroundings& s, std::span<const N> y, Scratch<N>& work, Posting<N>& post) const;
+  void post_surfaces(const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& plan, std::span<const N> y,
+                     Scratch<N>& work, Posting<N>& post) const;
   template <class N>
-  void post_sources(Scratch<N>& work, Posting<N>& post) const;
+  void post_sources(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
   template <class N>
-  void post_spills(Scratch<N>& work, Posting<N>& post) const;
+  void post_spills(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
   template <class N>
-  void post_flows(Scratch<N>& work, Posting<N>& post) const;
+  void post_flows(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
   template <class N>
-  void carry(const FlowPath& path, const N& flow, const Scratch<N>& work, Posting<N>& post) const;
+  void carry(const FlowPath& path, const BodyConstants& holds_back, const N& flow, const Scratch<N>& work,
+             Posting<N>& post) const;
 };
 
 /// All that a stated water holds: carbon so that its pH and alkalinity come out, oxygen as stated or near saturation.

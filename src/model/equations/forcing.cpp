@@ -14,7 +14,7 @@ namespace leat::model {
 namespace {
 
 /// Reference evapotranspiration of the moment; dew is left out.
-Velocity<> reference_et(const Surroundings& s, double cloud, Pressure<> pressure) {
+Velocity<> reference_et(const Surroundings<>& s, double cloud, Pressure<> pressure) {
   const Flux<> net =
       science::net_shortwave(s.sun) - science::net_longwave_fao_hour(s.air, s.vapour, Number<>(1.0 - 0.7 * cloud));
   const Flux<> ground = net * (s.sun.si() > 5.0 ? 0.1 : 0.5);
@@ -33,12 +33,12 @@ Temperature<> ground_at(const Site& site, Instant t) {
       year, Length<>(1.5), static_cast<double>(date.day_of_year() - 1) * units::day, science::soil_default);
 }
 
-Surroundings surroundings(const Site& site, const Air& air, Instant t, Pressure<> pressure) {
+Surroundings<> surroundings(const Site& site, const Air& air, Instant t, Pressure<> pressure) {
   using science::Angle;
   const science::SunPlace place{Angle::from_degrees(site.place.latitude_deg),
                                 Angle::from_degrees(site.place.longitude_deg)};
   const science::SunDirection sun = science::sun_direction(science::JulianDate::from_unix_seconds(t.seconds), place);
-  Surroundings s;
+  Surroundings<> s;
   s.air = air.temperature;
   s.vapour = science::vapour_pressure_capped(air.vapour_pressure, air.temperature);
   s.wind = air.wind * site.wind_shelter;
@@ -51,11 +51,6 @@ Surroundings surroundings(const Site& site, const Air& air, Instant t, Pressure<
   return s;
 }
 
-template <class Q>
-Q between(Q a, Q b, double share) {
-  return a + share * (b - a);
-}
-
 }  // namespace
 
 Forcing::Forcing(const Site& site, const Weather& weather)
@@ -64,22 +59,11 @@ Forcing::Forcing(const Site& site, const Weather& weather)
     hours_.push_back(surroundings(site, weather.airs[h], {start_.seconds + 3600.0 * static_cast<double>(h)}, pressure));
 }
 
-Surroundings Forcing::at(Instant t) const {
+Surroundings<> Forcing::at(Instant t) const {
   const double hours = std::clamp((t.seconds - start_.seconds) / 3600.0, 0.0, static_cast<double>(hours_.size() - 1));
   const std::size_t h = std::min(static_cast<std::size_t>(hours), hours_.size() - 2);
   const double share = hours - static_cast<double>(h);
-  const Surroundings &a = hours_[h], &b = hours_[h + 1];
-  Surroundings s;
-  s.air = a.air + share * (b.air - a.air);
-  s.vapour = between(a.vapour, b.vapour, share);
-  s.wind = between(a.wind, b.wind, share);
-  s.sun = between(a.sun, b.sun, share);
-  s.sun_on_walls = between(a.sun_on_walls, b.sun_on_walls, share);
-  s.sky = between(a.sky, b.sky, share);
-  s.reference_et = between(a.reference_et, b.reference_et, share);
-  s.rain = between(a.rain, b.rain, share);
-  s.ground = a.ground + share * (b.ground - a.ground);
-  return s;
+  return between(hours_[h], hours_[h + 1], share);
 }
 
 }  // namespace leat::model

@@ -35,11 +35,11 @@ std::vector<StoreCounts> stores_of(const Loop& loop) {
 }  // namespace
 
 /// What algae see: the open water, and the sun that a clear lid lets through. Gravel is dark.
-LightPlan Equations::light_of(const Vessel& vessel, const BodyPlan& body) {
-  LightPlan light;
+LightPlan<> Equations::light_of(const Vessel& vessel, const BodyPlan<>& body) {
+  LightPlan<> light;
   light.surface = vessel.water_area();
   if (vessel.kind == VesselKind::gravel_bed) return light;
-  const Cover& cover = body.heat.cover;
+  const Cover<>& cover = body.heat.cover;
   light.lit_share = (body.heat.open.si() + cover.transmitted * cover.area.si()) / vessel.area.si();
   light.sun_share = body.heat.sun_share * (1.0 - body.canopy) * (1.0 - water_albedo);
   return light;
@@ -60,7 +60,7 @@ Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& 
 void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
   for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
     const Vessel& vessel = loop_.vessels[v];
-    BodyPlan b;
+    BodyPlan<> b;
     b.heat = heat_plan(vessel);
     b.constants.stones = stones_of(vessel);
     b.film = vessel.film_area;
@@ -91,22 +91,22 @@ void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {
       b.pump_heat += share * pump.power.value_or(science::pump_power(q, plumbing.pump_head(pump, q), loop_.laws.density,
                                                                      Number<>(pump.efficiency)));
     }
-    bodies_.push_back(std::move(b));
+    plan_.bodies.push_back(std::move(b));
   }
   for (const Planting& p : loop_.plantings) {
-    BodyPlan& b = bodies_[at(p.vessel)];
+    BodyPlan<>& b = plan_.bodies[at(p.vessel)];
     const double covered = std::min(1.0, p.area.si() / loop_.vessels[at(p.vessel)].area.si());
     b.canopy = std::min(0.9, b.canopy + 0.6 * covered);  // leaves stop about six tenths over a crop's life
   }
   for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
-    bodies_[v].light = light_of(loop_.vessels[v], bodies_[v]);
-    bodies_[v].light.lit_share *= loop_.unsure.algae;
+    plan_.bodies[v].light = light_of(loop_.vessels[v], plan_.bodies[v]);
+    plan_.bodies[v].light.lit_share *= loop_.unsure.algae;
   }
 }
 
 void Equations::plan_life() {
   for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
-    FishPlan plan;
+    FishPlan<> plan;
     plan.count = std::max(loop_.fish[g].count, 1e-9);
     plan.usual = loop_.fish[g].mass;
     plan.matter = layout_.matter[g];
@@ -117,7 +117,7 @@ void Equations::plan_life() {
         species && species->growth && species->growth_temperatures ? species : science::find_species("rainbow trout");
     if (plan.species->feed_energy_kj_per_g)
       plan.feed_energy = science::EnergyDensity<>(plan.species->feed_energy_kj_per_g->middle() * 1e6);
-    fish_.push_back(plan);
+    plan_.fish.push_back(plan);
   }
   for (const Planting& p : loop_.plantings) {
     CropPlan plan;
@@ -175,7 +175,7 @@ void Equations::order_paths() {
     for (const FlowPath& other : paths_)
       if (other.by_overflow && other.from == p.from) all += other.flow.si();
     overflow_share_.push_back(p.by_overflow ? p.flow.si() / all : 0.0);
-    if (p.by_overflow) bodies_[at(p.from)].overflowing = Flow<>(all);
+    if (p.by_overflow) plan_.bodies[at(p.from)].overflowing = Flow<>(all);
   }
 }
 
@@ -199,10 +199,10 @@ Contents<> contents_of(const WaterQuality& q, Pressure<> air) {
 
 void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<double> y) const {
   const BodySlots& slots = layout_.bodies[body];
-  const double v = bodies_[body].usual_water.si();
+  const double v = plan_.bodies[body].usual_water.si();
   const Contents<> contents = contents_of(q, forcing_.pressure);
   y[at(slots.water)] = v;
-  y[at(slots.heat)] = (water_heat.si() * v + bodies_[body].constants.stones.si()) * q.temperature.celsius();
+  y[at(slots.heat)] = (water_heat.si() * v + plan_.bodies[body].constants.stones.si()) * q.temperature.celsius();
   for (std::size_t i = 0; i < Contents<>::size; ++i)
     y[at(slots.carried) + i] = (contents.*Contents<>::members[i]).si() * v;
   y[at(slots.ammonia_film)] = y[at(slots.nitrite_film)] = loop_.film == Film::grown ? 1.0 : science::seed_of_film;
@@ -210,9 +210,9 @@ void Equations::fill_water(const WaterQuality& q, std::size_t body, std::span<do
 
 std::vector<double> Equations::initial_state() const {
   std::vector<double> y(layout_.size(), 0.0);
-  for (std::size_t b = 0; b < bodies_.size(); ++b) fill_water(loop_.water, b, y);
+  for (std::size_t b = 0; b < plan_.bodies.size(); ++b) fill_water(loop_.water, b, y);
   fill_stores(y);
-  for (std::size_t g = 0; g < fish_.size(); ++g) {
+  for (std::size_t g = 0; g < plan_.fish.size(); ++g) {
     y[at(layout_.fish[g].biomass)] = loop_.fish[g].count * loop_.fish[g].mass.si();
     if (layout_.fish[g].count >= 0) y[at(layout_.fish[g].count)] = loop_.fish[g].count;
   }
@@ -230,12 +230,12 @@ void Equations::plant(std::size_t c, Duration<> age, std::span<double> y) const 
 
 /// Timber between water and air; soil on a straight line from the water to the ground far out.
 void Equations::fill_stores(std::span<double> y) const {
-  const Surroundings s = forcing_.at(forcing_.start());
+  const Surroundings<> s = forcing_.at(forcing_.start());
   const double water = loop_.water.temperature.celsius(), far = s.ground.celsius();
-  for (std::size_t b = 0; b < bodies_.size(); ++b) {
-    const HeatPlan& plan = bodies_[b].heat;
+  for (std::size_t b = 0; b < plan_.bodies.size(); ++b) {
+    const HeatPlan<>& plan = plan_.bodies[b].heat;
     std::size_t next = 0;
-    for (const WallFace& wall : plan.walls)
+    for (const WallFace<>& wall : plan.walls)
       if (wall.store.si() > 0.0)
         y[at(layout_.stores[b].timber[next++])] = wall.store.si() * 0.5 * (water + s.air.celsius());
     double resistance = 0.0, all = 0.0;
@@ -248,7 +248,7 @@ void Equations::fill_stores(std::span<double> y) const {
 }
 
 BodyState<double> Equations::body(std::size_t i, std::span<const double> y, double pH_guess) const {
-  return body_state<double>(y, layout_.bodies[i], bodies_[i].constants, pH_guess);
+  return body_state<double>(y, layout_.bodies[i], plan_.bodies[i].constants, pH_guess);
 }
 
 }  // namespace leat::model

@@ -23,10 +23,10 @@ inline void add_air_line(AirLinePlan& plan, const AirLine& line) {
 
 /// Posts what the bubbles take and bring, and returns the water that they carry off.
 template <class N>
-Flow<N> post_air_lines(const AirLinePlan& plan, const BodyState<N>& body, const Surroundings& s, Pressure<> pressure,
-                       const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
+Flow<N> post_air_lines(const AirLinePlan& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
+                       Pressure<> pressure, const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
   if (plan.air.si() <= 0.0) return Flow<N>(N(0.0));
-  const MassRate<> dry_air = plan.air * science::dry_air_density(s.air, s.vapour, pressure);
+  const auto dry_air = plan.air * science::dry_air_density(s.air, s.vapour, Pressure<Plain<N>>(pressure));
   const auto take = science::bubbles_take(body.temperature, s.air, s.vapour, pressure, dry_air);
   const N latent = take.vapour.si() * science::latent_heat(body.temperature).si();
   const N water = take.vapour.si() / 1000.0;

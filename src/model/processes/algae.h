@@ -12,9 +12,10 @@
 namespace leat::model {
 
 /// Where the light of one body falls.
+template <class C = double>
 struct LightPlan {
   Area<> surface;          ///< of the water
-  double lit_share = 0.0;  ///< of the surface that sees the sun, through a clear lid less what the lid keeps
+  C lit_share = 0.0;       ///< of the surface that sees the sun, through a clear lid less what the lid keeps
   double sun_share = 1.0;  ///< of the sun there: less what shade, leaves and the surface's mirror keep
 };
 
@@ -22,9 +23,9 @@ struct LightPlan {
 inline constexpr science::Extinction<> clear_water{0.3};
 /// Growth over growth in full light, mean over the lit water.
 template <class N>
-N light_for_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s) {
-  const double par = s.sun.si() * plan.sun_share * science::par_share;
-  if (plan.lit_share <= 0.0) return N(0.0);
+N light_for_algae(const LightPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s) {
+  const Plain<N> par = s.sun.si() * plan.sun_share * science::par_share;
+  if (largest(plan.lit_share) <= 0.0) return N(0.0);
   const Density<N> organic(body.solids_carbon.si() * science::molar_mass::carbon.si() /
                            science::carbon_share_of_solids);
   const auto extinction =
@@ -37,8 +38,8 @@ N light_for_algae(const LightPlan& plan, const BodyState<N>& body, const Surroun
 
 /// Posts growth, breath and death. What dies rots with the solids.
 template <class N>
-void post_algae(const LightPlan& plan, const BodyState<N>& body, const Surroundings& s, const BodySlots& slots,
-                const Accounts& outside, Posting<N>& post) {
+void post_algae(const LightPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
+                const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
   const N stock = body.algae.si() * body.water.si();
   const Number<N> light(light_for_algae(plan, body, s));
   const Concentration<N> nitrogen(science::rounded_ramp(N((body.ammonia + body.nitrate).si()), 1e-5)),

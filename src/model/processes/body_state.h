@@ -86,7 +86,8 @@ science::MixedConstants<N> constants_of(const Contents<N>& c, const Temperature<
 }
 
 template <class N>
-BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const BodyConstants& constants, double pH_guess) {
+BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const BodyConstants& constants,
+                        const Plain<N>& pH_guess) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
   BodyState<N> s;
   s.water = Volume<N>(slot(slots.water));

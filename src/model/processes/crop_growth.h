@@ -52,7 +52,7 @@ std::array<N, 5> mineral_supply(const BodyState<N>& bed) {
 ///
 /// wet      share of the bed's surfaces that its water reaches
 template <class N>
-Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const N& wet, const Surroundings& s,
+Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const N& wet, const Surroundings<Plain<N>>& s,
                   std::span<const N> y, const PlantSlots& plant, const BodySlots& water, const Accounts& outside,
                   Posting<N>& post) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };

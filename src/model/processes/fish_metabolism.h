@@ -8,12 +8,13 @@
 
 namespace leat::model {
 
+template <class C = double>
 struct FishPlan {
   double count = 0.0;  ///< of a group that nobody moves
   Mass<> usual{};      ///< of one fish, for a group that may be empty
   FishMatter matter{};
   const science::Species* species = nullptr;                        ///< whose growth potential holds
-  double growth = 1.0, respiration = 1.0;                           ///< over those of the species
+  C growth = 1.0, respiration = 1.0;                                ///< over those of the species
   Quantity<science::energy_density_dimension> feed_energy{17.5e6};  ///< digestible
 };
 
@@ -38,7 +39,7 @@ struct FishShares {
   N biomass;  ///< kg, shared by so many
 };
 template <class N>
-FishShares<N> fish_shares(const FishPlan& plan, std::span<const N> y, const FishSlots& fish) {
+FishShares<N> fish_shares(const FishPlan<Plain<N>>& plan, std::span<const N> y, const FishSlots& fish) {
   constexpr double stand_in = 1e-4;
   const N& biomass = y[static_cast<std::size_t>(fish.biomass)];
   if (fish.count < 0) return {N(plan.count), N(plan.count), biomass};
@@ -50,7 +51,7 @@ FishShares<N> fish_shares(const FishPlan& plan, std::span<const N> y, const Fish
 /// first counted as burnt; growth then takes back what becomes flesh, or a loss gives back what was. Each is balanced
 /// by itself, so any mix of them is.
 template <class N>
-void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N> y, const FishSlots& fish,
+void post_fish(const FishPlan<Plain<N>>& plan, const BodyState<N>& body, std::span<const N> y, const FishSlots& fish,
                const BodySlots& water, const Accounts& outside, Posting<N>& post) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
   const N stage = science::meal_stage_rate(science::ammonia_peak_time(body.temperature)).si();
@@ -64,10 +65,9 @@ void post_fish(const FishPlan& plan, const BodyState<N>& body, std::span<const N
   const FishMatter& m = plan.matter;
   const Frequency<N> by_nitrogen(science::most_nitrogen_kept * m.feed_nitrogen * m.digestible_nitrogen /
                                  m.body_nitrogen * used / (shares.biomass + 1e-9));
-  const auto growth = science::held_by_nitrogen(
-      science::growth_on_ration(digested, body.temperature, one,
-                                plan.growth * science::growth_potential(*plan.species, body.temperature, one)),
-      by_nitrogen, one);
+  const Frequency<N> potential(plan.growth * science::growth_potential(*plan.species, body.temperature, one).si());
+  const auto growth = science::held_by_nitrogen(science::growth_on_ration(digested, body.temperature, one, potential),
+                                                by_nitrogen, one);
   const N gain = growth.gain.si() * slot(fish.biomass);  // kg per second; fish that eat too little waste away
 
   post.add(fish.gut.back(), N(-used));

@@ -20,10 +20,11 @@ inline constexpr Number<> air_carbon_dioxide{420e-6};
 inline constexpr double nitrogen_over_oxygen = 0.946;
 
 /// What one body has to breathe with.
+template <class C = double>
 struct GasPlan {
-  Area<> surface;          ///< through which gas passes
-  Flow<> stones_oxygen{};  ///< exchange flow of its air stones for oxygen, at 20 degC
-  Flow<> stones_air{};     ///< air through them: carbon dioxide fills the bubbles
+  Area<C> surface;          ///< through which gas passes
+  Flow<C> stones_oxygen{};  ///< exchange flow of its air stones for oxygen, at 20 degC
+  Flow<> stones_air{};      ///< air through them: carbon dioxide fills the bubbles
 };
 
 /// What the water would hold in balance with the air.
@@ -50,8 +51,8 @@ void post_exchange(const Flow<N>& oxygen_flow, const Flow<N>& carbon_flow, const
 }
 
 template <class N>
-void post_gas(const GasPlan& plan, const BodyState<N>& body, const GasEquilibrium<N>& air, const Surroundings& s,
-              const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
+void post_gas(const GasPlan<Plain<N>>& plan, const BodyState<N>& body, const GasEquilibrium<N>& air,
+              const Surroundings<Plain<N>>& s, const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
   const Velocity<N> k600 = science::transfer_velocity_cole_caraco(Velocity<N>(s.wind));
   const Flow<N> surface = science::exchange_flow_of_surface(
       Area<N>(plan.surface), science::transfer_velocity_of_gas(k600, science::schmidt_number_oxygen(body.temperature)));

@@ -12,11 +12,12 @@
 namespace leat::model {
 
 /// One piece of wall, above ground.
+template <class C = double>
 struct WallFace {
   Area<> area;
   Conductance<> to_skin;  ///< from the water to the outer skin
   double absorptance = 0.3;
-  double transmitted = 0.0;  ///< share of the sun that goes straight into the water
+  C transmitted = 0.0;       ///< share of the sun that goes straight into the water
   HeatCapacity<> store{};    ///< of thick timber; 0: the face holds no heat and the skin follows at once
   Conductance<> to_store{};  ///< from the water to the middle of the timber; `to_skin` then goes on from there
 };
@@ -30,36 +31,39 @@ struct SoilColumn {
 };
 
 /// What covers the water, where it is covered.
+enum class CoverKind { none, lid, slab };
+template <class C = double>
 struct Cover {
-  enum class What { none, lid, slab } what = What::none;
+  CoverKind kind = CoverKind::none;
   Area<> area;
   Length<> gap{0.05};
   Quantity<dim::resistance> board{};  ///< of a lid's own
   Conductance<> to_skin{};            ///< of a raft or of dry stones
   double absorptance = 0.5;
-  double transmitted = 0.0;
+  C transmitted = 0.0;
 };
 
 /// A vessel's faces, worked out once.
+template <class C = double>
 struct HeatPlan {
   Area<> surface;  ///< of the water, all of it
   Area<> open;     ///< what of it lies under the open sky
-  Cover cover;
-  std::vector<WallFace> walls;
+  Cover<C> cover;
+  std::vector<WallFace<C>> walls;
   SoilColumn soil;
   double sun_share = 1.0;       ///< what shade leaves of the sun
   double gas_open_share = 1.0;  ///< share of the surface through which gas passes
 };
 
-HeatPlan heat_plan(const Vessel& vessel);
-StoreCounts store_counts(const HeatPlan& plan);
+HeatPlan<> heat_plan(const Vessel& vessel);
+StoreCounts store_counts(const HeatPlan<>& plan);
 
 /// Reflected by water under high and low sun, mean of a day.
 inline constexpr double water_albedo = 0.07;
 
 /// Share of the surface that is still wet: all of it down to a depth of 2 mm.
 template <class N>
-N wet_share(const HeatPlan& plan, const BodyState<N>& body) {
+N wet_share(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body) {
   return science::smooth_step(N(body.water.si() / plan.surface.si()), 0.0, 2e-3);
 }
 
@@ -71,13 +75,14 @@ struct SurfaceLoss {
 
 /// Heat through the walls above ground. Returns the sun that goes straight through them, in W.
 template <class N>
-double post_walls(const HeatPlan& plan, const BodyState<N>& body, const Surroundings& s, std::span<const N> y,
-                  const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, Posting<N>& post) {
-  const Flux<> longwave = science::longwave_on_upright_wall(s.sky, s.air);
-  const double sun = s.sun_on_walls.si() * plan.sun_share;
-  double through = 0.0;
+Plain<N> post_walls(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
+                    std::span<const N> y, const BodySlots& slots, const StoreSlots& stores, const Accounts& outside,
+                    Posting<N>& post) {
+  const auto longwave = science::longwave_on_upright_wall(s.sky, s.air);
+  const Plain<N> sun = s.sun_on_walls.si() * plan.sun_share;
+  Plain<N> through = 0.0;
   std::size_t next_store = 0;
-  for (const WallFace& wall : plan.walls) {
+  for (const WallFace<Plain<N>>& wall : plan.walls) {
     const science::FaceOutside<N> face{Temperature<N>(s.air), Velocity<N>(s.wind), Flux<N>(N(sun)),
                                        Flux<N>(longwave),     wall.absorptance,    science::plastic_emissivity};
     through += wall.transmitted * sun * wall.area.si();
@@ -97,8 +102,9 @@ double post_walls(const HeatPlan& plan, const BodyState<N>& body, const Surround
 
 /// Heat between the water and the ground, layer by layer out to the year's wave.
 template <class N>
-void post_soil(const SoilColumn& soil, const BodyState<N>& body, Temperature<> ground, std::span<const N> y,
-               const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, Posting<N>& post) {
+void post_soil(const SoilColumn& soil, const BodyState<N>& body, const Temperature<Plain<N>>& ground,
+               std::span<const N> y, const BodySlots& slots, const StoreSlots& stores, const Accounts& outside,
+               Posting<N>& post) {
   Temperature<N> before = body.temperature;
   int from = slots.heat;
   for (std::size_t i = 0; i < soil.layers.size(); ++i) {
@@ -114,11 +120,12 @@ void post_soil(const SoilColumn& soil, const BodyState<N>& body, Temperature<> g
 
 /// Posts the heat of one vessel and returns its evaporation, which carries water away.
 template <class N>
-SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const Surroundings& s, Pressure<> pressure,
-                         Temperature<> ground, std::span<const N> y, const BodySlots& slots, const StoreSlots& stores,
-                         const Accounts& outside, double canopy_share, Posting<N>& post) {
+SurfaceLoss<N> post_heat(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
+                         Pressure<> pressure, const Temperature<Plain<N>>& ground, std::span<const N> y,
+                         const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, double canopy_share,
+                         Posting<N>& post) {
   const Temperature<N> air(s.air);
-  const double sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
+  const Plain<N> sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
   const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
   const auto f = science::wind_function_adams(body.temperature, over, Area<N>(plan.open + Area<>(0.1)));
   const double open = plan.open.si();
@@ -128,16 +135,16 @@ SurfaceLoss<N> post_heat(const HeatPlan& plan, const BodyState<N>& body, const S
   post.move(slots.heat, outside.convection, science::convection_heat(f, body.temperature, over).si() * open);
   const N outgoing = science::outgoing_longwave(body.temperature, science::water_emissivity).si();
   post.move(outside.sky, slots.heat, (science::water_emissivity * s.sky.si() - outgoing) * open);
-  double absorbed = (1.0 - water_albedo) * sun * open;
+  Plain<N> absorbed = (1.0 - water_albedo) * sun * open;
 
-  const Cover& cover = plan.cover;
+  const Cover<Plain<N>>& cover = plan.cover;
   const science::FaceOutside<N> above{
       air, Velocity<N>(s.wind), Flux<N>(N(sun)), Flux<N>(s.sky), cover.absorptance, science::plastic_emissivity};
-  if (cover.what == Cover::What::slab) {
+  if (cover.kind == CoverKind::slab) {
     post.move(
         outside.lids, slots.heat,
         science::heat_through_wall(body.temperature, Conductance<N>(cover.to_skin), above).si() * cover.area.si());
-  } else if (cover.what == Cover::What::lid) {
+  } else if (cover.kind == CoverKind::lid) {
     science::Lid<N> lid;
     lid.gap = cover.gap;
     lid.board = cover.board;

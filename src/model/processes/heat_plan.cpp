@@ -72,8 +72,8 @@ Length<> timber_of(const Vessel& v, bool clad) {
 }
 
 /// A face whose timber, if thick, is one node in its middle: half of it towards the water, half towards the skin.
-WallFace face_of(const Vessel& v, bool clad, Area<> area, double absorptance, double transmitted) {
-  WallFace face{area, to_skin(v, clad), absorptance, transmitted, {}, {}};
+WallFace<> face_of(const Vessel& v, bool clad, Area<> area, double absorptance, double transmitted) {
+  WallFace<> face{area, to_skin(v, clad), absorptance, transmitted, {}, {}};
   const Length<> timber = timber_of(v, clad);
   if (timber.si() < kThickTimber || area.si() <= 0.0) return face;
   const ThermalResistance<> half = science::layer_resistance(0.5 * timber, Conductivity<>(0.13));
@@ -100,7 +100,7 @@ SoilColumn soil_of(const Vessel& v) {
   return soil;
 }
 
-void add_walls(const Vessel& v, HeatPlan& plan) {
+void add_walls(const Vessel& v, HeatPlan<>& plan) {
   const Length<> above = v.depth() - v.buried;
   const double clad_above =
       v.cladding == Cladding::none
@@ -115,22 +115,22 @@ void add_walls(const Vessel& v, HeatPlan& plan) {
                                  v.wall == Wall::clear_polyethylene ? v.sun_through_wall : 0.0));
 }
 
-void add_cover(const Vessel& v, HeatPlan& plan) {
-  Cover& c = plan.cover;
+void add_cover(const Vessel& v, HeatPlan<>& plan) {
+  Cover<>& c = plan.cover;
   c.area = v.area * v.cover;
   if (v.kind == VesselKind::raft_bed) {
-    c.what = Cover::What::slab;
+    c.kind = CoverKind::slab;
     c.to_skin = science::raft_to_skin(v.raft_thickness);
     c.absorptance = 0.4;
   } else if (v.kind == VesselKind::gravel_bed) {
     // 40 mm of dry stones above the water, 0.4 W/m/K: dry gravel, common practice.
     const ThermalResistance<> stones = science::layer_resistance(Length<>(0.04), Conductivity<>(0.4));
-    c.what = Cover::What::slab;
+    c.kind = CoverKind::slab;
     c.area = v.area;
     c.to_skin = science::water_to_skin(std::span(&stones, 1));
     c.absorptance = 0.6;
   } else if (v.lid != Lid::none) {
-    c.what = Cover::What::lid;
+    c.kind = CoverKind::lid;
     c.board = science::layer_resistance(v.lid_thickness, conductivity_of(v.lid));
     c.absorptance = v.lid == Lid::clear ? 0.1 : v.lid == Lid::timber ? kTimberAbsorptance : 0.5;
     // A clear lid is mostly of the same sheet as a clear wall, and as little measured.
@@ -140,8 +140,8 @@ void add_cover(const Vessel& v, HeatPlan& plan) {
 
 }  // namespace
 
-HeatPlan heat_plan(const Vessel& v) {
-  HeatPlan plan;
+HeatPlan<> heat_plan(const Vessel& v) {
+  HeatPlan<> plan;
   plan.sun_share = 1.0 - v.shade;
   add_walls(v, plan);
   add_cover(v, plan);
@@ -152,9 +152,9 @@ HeatPlan heat_plan(const Vessel& v) {
   return plan;
 }
 
-StoreCounts store_counts(const HeatPlan& plan) {
+StoreCounts store_counts(const HeatPlan<>& plan) {
   StoreCounts counts{0, static_cast<int>(plan.soil.layers.size())};
-  for (const WallFace& wall : plan.walls) counts.timber += wall.store.si() > 0.0;
+  for (const WallFace<>& wall : plan.walls) counts.timber += wall.store.si() > 0.0;
   return counts;
 }
 

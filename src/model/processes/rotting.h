@@ -22,7 +22,7 @@ void post_freed(const N& carbon, const BodyState<N>& body, const BodySlots& slot
 /// gravel   area of the bed as seen from above, as far as it is wet; 0 elsewhere
 /// sludge   floor on which solids lie undisturbed
 template <class N>
-void post_rotting(const Area<N>& gravel, Area<> sludge, const BodyState<N>& body, const BodySlots& slots,
+void post_rotting(const Area<N>& gravel, const Area<Plain<N>>& sludge, const BodyState<N>& body, const BodySlots& slots,
                   const Accounts& outside, Posting<N>& post) {
   const N stock = body.solids_carbon.si() * body.water.si();
   const N burnt = science::decay_rate(science::particles, body.temperature).si() * stock *
@@ -35,8 +35,9 @@ void post_rotting(const Area<N>& gravel, Area<> sludge, const BodyState<N>& body
     post.move(slots.nitrate(), outside.air_nitrogen, nitrogen);
     post_freed(N(science::carbon_per_denitrified * nitrogen), body, slots, post);
   };
-  if (plain(gravel.si()) > 0.0) to_gas(science::gravel_nitrate_to_gas<N>(gravel, nitrate, stock, body.temperature));
-  if (sludge.si() > 0.0)
+  if (largest(plain(gravel.si())) > 0.0)
+    to_gas(science::gravel_nitrate_to_gas<N>(gravel, nitrate, stock, body.temperature));
+  if (largest(sludge.si()) > 0.0)
     to_gas(science::sludge_nitrate_to_gas<N>(Area<N>(N(sludge.si())), nitrate, stock, body.temperature));
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cmath>
+#include <concepts>
 
 #include "numerics/dual.h"
 #include "science/carbonate/constants.h"
@@ -85,21 +86,22 @@ N proton_activity(const N& acidity) {
   return 1e3 * ten_to(N(-acidity));
 }
 
-/// A root that is found up to its last Newton step.
+/// A root that is found up to its last Newton step; of a pack, one in each lane.
+template <class T = double>
 struct Root {
-  double at, slope;
+  T at, slope;
   int evaluations;
-  bool inside;
+  T inside;  ///< 1, or 0 where the root lies beyond the bracket
 };
 
 /// Root of an increasing function f(x) -> {value, slope > 0}. Newton inside a closing bracket; a step that leaves the
 /// bracket or is not half of the one before last is replaced by the middle, but never one that is already tiny. Ends
 /// when |value| or the step is small, one Newton step short of the root.
 template <class F>
-Root increasing_root(F&& f, double guess, double small_value, double small_step) {
+Root<> increasing_root(F&& f, double guess, double small_value, double small_step) {
   double low = acidity_low, high = acidity_high, last = high - low, before_last = last;
   double x = guess > low && guess < high ? guess : 7.0;
-  Root root{x, 1.0, 0, true};
+  Root<> root{x, 1.0, 0, 1.0};
   while (root.evaluations < 60) {
     const auto [value, slope] = f(x);
     ++root.evaluations;
@@ -115,29 +117,63 @@ Root increasing_root(F&& f, double guess, double small_value, double small_step)
     last = next - x;
     x = next;
   }
-  root.inside = false;
+  root.inside = 0.0;
+  return root;
+}
+
+/// The same steps in each lane of a pack; a lane that has its root waits for the others, so that no lane depends on
+/// another.
+template <class T, class F>
+requires(!std::same_as<T, double>) Root<T> increasing_root(F&& f, const T& guess, double small_value,
+                                                           double small_step) {
+  T low(acidity_low), high(acidity_high), last = high - low, before_last = last;
+  T x = choose((guess > low) & (guess < high), guess, T(7.0));
+  Root<T> root{x, T(1.0), 0, T(1.0)};
+  auto open = low < high;
+  while (root.evaluations < 60) {
+    const auto [value, slope] = f(x);
+    ++root.evaluations;
+    const auto known = value <= value;
+    root.at = choose(open, choose(known, x, value), root.at);
+    root.slope = choose(open, slope, root.slope);
+    const T step = -value / slope;
+    open = open & known & !((fabs(value) < T(small_value)) | (fabs(step) < T(small_step)));
+    if (!any(open)) return root;
+    const auto below = value < T(0.0);
+    low = choose(below, x, low);
+    high = choose(below, high, x);
+    const auto at_end = open & ((high - acidity_low < T(1e-9)) | (acidity_high - low < T(1e-9)));
+    root.inside = choose(at_end, T(0.0), root.inside);
+    open = open & !at_end;
+    const T tried = x + step;
+    const auto newton = (tried > low) & (tried < high) & (fabs(2.0 * step) <= fabs(before_last));
+    const T next = choose(newton, tried, 0.5 * (low + high));
+    before_last = last;
+    last = next - x;
+    x = choose(open, next, x);
+  }
+  root.inside = choose(open, T(0.0), root.inside);
   return root;
 }
 
 template <class N>
-MixedConstants<double> plain_of(const MixedConstants<N>& k) {
+MixedConstants<Plain<N>> plain_of(const MixedConstants<N>& k) {
   return {plain(k.carbonic1), plain(k.carbonic2),   plain(k.water),       plain(k.proton),     plain(k.ammonium),
           plain(k.nitrous),   plain(k.phosphoric1), plain(k.phosphoric2), plain(k.phosphoric3)};
 }
 
 template <class N>
-AcidBaseTotals<double> plain_of(const AcidBaseTotals<N>& w) {
-  const auto bare = [](const Concentration<N>& c) { return Concentration<>(plain(c.si())); };
+AcidBaseTotals<Plain<N>> plain_of(const AcidBaseTotals<N>& w) {
+  const auto bare = [](const Concentration<N>& c) { return Concentration<Plain<N>>(plain(c.si())); };
   return {bare(w.alkalinity), bare(w.inorganic_carbon), bare(w.ammonia), bare(w.nitrite), bare(w.phosphate)};
 }
 
 /// pH as a number with slopes: the root is found on plain numbers, then one Newton step in N carries the slopes over
 /// (implicit function theorem) and takes off what is left of the value.
 template <class N, class F>
-Number<N> acidity_of_root(const Root& root, F&& excess) {
-  if (!root.inside) return Number<N>(N(root.at));
+Number<N> acidity_of_root(const Root<Plain<N>>& root, F&& excess) {
   const N x(root.at);
-  return Number<N>(x - excess(x) / root.slope);
+  return Number<N>(x - N(root.inside * excess(x)) / root.slope);
 }
 
 }  // namespace acid_base
@@ -149,13 +185,14 @@ Number<N> acidity_of_root(const Root& root, F&& excess) {
 /// error    0.0005 against PHREEQC with the same constants, no ion pairs; calcium and magnesium pairs lower it by
 ///          0.002 to 0.02 below pH 7.6 and 0.07 at pH 8
 template <class N>
-Number<N> acidity_closed(const MixedConstants<N>& k, const AcidBaseTotals<N>& totals, double guess = 7.0) {
+Number<N> acidity_closed(const MixedConstants<N>& k, const AcidBaseTotals<N>& totals, const Plain<N>& guess = 7.0) {
+  using T = Plain<N>;
   const auto k0 = acid_base::plain_of(k);
   const auto w0 = acid_base::plain_of(totals);
-  const acid_base::Root root = acid_base::increasing_root(
-      [&](double ph) {
+  const auto root = acid_base::increasing_root(
+      [&](const T& ph) {
         const auto [value, slope] = acid_base::alkalinity_and_slope(k0, w0, acid_base::proton_activity(ph));
-        return acid_base::Charge<double>{value - w0.alkalinity.si(), slope};
+        return acid_base::Charge<T>{value - w0.alkalinity.si(), slope};
       },
       guess, 1e-9, 1e-8);
   return acid_base::acidity_of_root<N>(root, [&](const N& ph) {
@@ -240,7 +277,7 @@ Number<N> acidity_open(const MixedConstants<N>& k, AcidBaseTotals<N> totals, Con
   const auto k0 = acid_base::plain_of(k);
   const auto w0 = acid_base::plain_of(totals);
   const double gas0 = plain(carbon_dioxide.si());
-  const acid_base::Root root =
+  const acid_base::Root<> root =
       acid_base::increasing_root([&](double ph) { return excess(k0, w0, gas0, ph); }, guess, 1e-9, 1e-8);
   return acid_base::acidity_of_root<N>(root,
                                        [&](const N& ph) { return excess(k, totals, carbon_dioxide.si(), ph).charge; });

@@ -38,7 +38,7 @@ class Waters {
   }
 };
 
-acid_base::Root search(const Waters::Water& w, double guess) {
+acid_base::Root<> search(const Waters::Water& w, double guess) {
   return acid_base::increasing_root(
       [&](double ph) {
         const auto [value, slope] = acid_base::alkalinity_and_slope(w.k, w.totals, acid_base::proton_activity(ph));
@@ -56,7 +56,7 @@ TEST(Acidity, FindsTheRootOfAnyWaterFromAnyGuess) {
   double worst_apart = 0.0, worst_left = 0.0;
   for (int i = 0; i < count; ++i) {
     const Waters::Water w = waters.next(i % 2 == 0);
-    const acid_base::Root root = search(w, waters.between(-2, 16));
+    const acid_base::Root<> root = search(w, waters.between(-2, 16));
     const double a = acidity_closed(w.k, w.totals, waters.between(-2, 16)).si();
     const double b = acidity_closed(w.k, w.totals, waters.between(-2, 16)).si();
     ASSERT_TRUE(std::isfinite(a) && a >= acidity_low - 1e-6 && a <= acidity_high + 1e-6) << a;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/units/quantity.h"
+#include "numerics/dual.h"
 #include "science/heat/smooth.h"
 #include "science/heat/vapour.h"
 
@@ -119,10 +120,10 @@ struct BubbleTake {
 ///          gas gives back as work in the water what it takes as heat
 /// source   enthalpy of moist air
 template <class N>
-BubbleTake<N> bubbles_take(Temperature<N> water, Temperature<> inlet, Pressure<> vapour, Pressure<> pressure,
-                           MassRate<> dry_air) {
-  const N gained =
-      mixing_ratio(saturation_vapour_pressure(water), Pressure<N>(pressure)).si() - mixing_ratio(vapour, pressure).si();
+BubbleTake<N> bubbles_take(Temperature<N> water, Temperature<Plain<N>> inlet, Pressure<Plain<N>> vapour,
+                           Pressure<> pressure, MassRate<Plain<N>> dry_air) {
+  const N gained = mixing_ratio(saturation_vapour_pressure(water), Pressure<N>(pressure)).si() -
+                   mixing_ratio(vapour, Pressure<Plain<N>>(pressure)).si();
   return {MassRate<N>(dry_air.si() * gained),
           Power<N>(dry_air.si() * air_heat.si() * (water.kelvin() - inlet.kelvin()))};
 }
