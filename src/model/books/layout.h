@@ -145,6 +145,9 @@ class Layout {
 /// Posts rates of change. Every flux has a from and a to.
 template <class N>
 class Posting {
+  struct Cleared {};
+  Posting(std::span<N> d, std::size_t inner, std::size_t accounts, Cleared)
+      : d_(d), inner_(inner), accounts_(accounts) {}
   std::span<N> d_;
   std::size_t inner_, accounts_, shift_ = 0;
 
@@ -152,9 +155,11 @@ class Posting {
   /// `d` holds `inner` slots and then the accounts of the outside, either once or once for each body; in the second
   /// case each body posts to its own.
   Posting(std::span<N> d, std::size_t inner, std::size_t size)
-      : d_(d), inner_(inner), accounts_(d.size() > size ? size - inner : 0) {
+      : Posting(d, inner, d.size() > size ? size - inner : 0, Cleared{}) {
     for (N& x : d_) x = N(0.0);
   }
+  /// The same with the accounts once, on top of what `d` holds.
+  static Posting onto(std::span<N> d, std::size_t inner) { return Posting(d, inner, 0, Cleared{}); }
   /// What follows is posted by a body.
   void by_body(std::size_t body) { shift_ = body * accounts_; }
   /// Moves an amount per time; negative moves it back.

@@ -25,6 +25,7 @@ struct Scratch {
   std::vector<BodyState<N>> bodies;
   std::vector<GasEquilibrium<N>> air;
   std::vector<N> gains;  ///< water gained by a body per time, so far
+  N falling{0.0};        ///< what flows through the path at hand
 };
 
 /// One body of water as the rates want it, worked out once. What the members of an ensemble may differ in is of type C.
@@ -47,6 +48,14 @@ template <class C = double>
 struct Plan {
   std::vector<BodyPlan<C>> bodies;
   std::vector<FishPlan<C>> fish;
+};
+
+/// What bears on the slots through the state of one body alone.
+enum class Process { surface, soil, rain, air_lines, gas, film, rotting, algae, limestone, crop, fish, fall };
+struct Term {
+  Process process;
+  std::size_t body;   ///< whose state it reads
+  std::size_t index;  ///< of its planting, group of fish, path
 };
 
 /// Width of the dual numbers that fill the Jacobian, groups of columns at a time.
@@ -93,12 +102,34 @@ class Equations {
   void plant(std::size_t planting, Duration<> age, std::span<double> y) const;
   Volume<> usual_water(std::size_t body) const { return plan_.bodies[body].usual_water; }
 
- private:
+  /// All but what flows, in the order in which they are posted.
+  const std::vector<Term>& terms() const { return terms_; }
+  /// Posts one term to the slots and to what its body gains of water. A fall reads its flow from `work.falling`.
+  template <class N>
+  void post_term(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all, std::span<const N> y,
+                 Scratch<N>& work, Posting<N>& post) const;
+
+  /// Water that comes in as it is missing.
   struct SourcePlan : Contents<> {
     int body;
     Temperature<> temperature;
   };
+  const std::vector<SourcePlan>& sources() const { return sources_; }
+  /// Share of what overflows from its vessel that a path takes; 0 for pumped ones.
+  double overflow_share(std::size_t path) const { return overflow_share_[path]; }
+  /// Slots before the outside accounts, on which nothing depends.
+  std::size_t inner() const { return inner_; }
+  const Forcing& forcing() const { return forcing_; }
 
+  /// Flow of a source, of what spills over a brim, and over the rims of a body that gains, in m3/s.
+  template <class N>
+  static N source_flow(const BodyPlan<Plain<N>>& body, const N& water);
+  template <class N>
+  static N spill_flow(const BodyPlan<Plain<N>>& body, const N& water);
+  template <class N>
+  static N overflow(const BodyPlan<Plain<N>>& body, const N& water, const N& gains);
+
+ private:
   const Loop& loop_;
   const Forcing& forcing_;
   Layout layout_;
@@ -107,8 +138,9 @@ class Equations {
   Plan<> plan_;
   std::vector<CropPlan> crops_;
   std::vector<SourcePlan> sources_;
+  std::vector<Term> terms_;
 
-  std::size_t inner_ = 0;                 ///< slots before the outside accounts, on which nothing depends
+  std::size_t inner_ = 0;
   numerics::Pattern pattern_;             ///< of the Jacobian
   numerics::Pattern apart_;               ///< the same with accounts of its own for each body
   std::vector<int> entry_of_;             ///< of each entry of `apart_`, in `pattern_`
@@ -129,9 +161,7 @@ class Equations {
 
   template <class N>
   static N wetted(const BodyPlan<Plain<N>>& plan, const BodyState<N>& body);
-  template <class N>
-  void post_surfaces(const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& plan, std::span<const N> y,
-                     Scratch<N>& work, Posting<N>& post) const;
+  void list_terms();
   template <class N>
   void post_sources(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
   template <class N>

@@ -54,6 +54,7 @@ Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& 
   plan_life();
   plan_sources();
   order_paths();
+  list_terms();
   trace_pattern();
 }
 
@@ -177,6 +178,15 @@ void Equations::order_paths() {
     overflow_share_.push_back(p.by_overflow ? p.flow.si() / all : 0.0);
     if (p.by_overflow) plan_.bodies[at(p.from)].overflowing = Flow<>(all);
   }
+}
+
+void Equations::list_terms() {
+  for (std::size_t b = 0; b < plan_.bodies.size(); ++b)
+    for (const Process p : {Process::surface, Process::soil, Process::rain, Process::air_lines, Process::gas,
+                            Process::film, Process::rotting, Process::algae, Process::limestone})
+      terms_.push_back({p, b, b});
+  for (std::size_t c = 0; c < crops_.size(); ++c) terms_.push_back({Process::crop, at(loop_.plantings[c].vessel), c});
+  for (std::size_t g = 0; g < plan_.fish.size(); ++g) terms_.push_back({Process::fish, at(loop_.fish[g].vessel), g});
 }
 
 Contents<> contents_of(const WaterQuality& q, Pressure<> air) {

@@ -54,12 +54,7 @@ bool Equations::rates_under(const Surroundings<Plain<N>>& s, const Plan<Plain<N>
     work.air[b] = gas_equilibrium(work.bodies[b].temperature, forcing_.pressure);
     work.gains[b] = N(0.0);
   }
-  post_surfaces(s, plan, y, work, post);
-  for (std::size_t g = 0; g < plan.fish.size(); ++g) {
-    const std::size_t b = at(loop_.fish[g].vessel);
-    post.by_body(b);
-    post_fish(plan.fish[g], work.bodies[b], y, layout_.fish[g], layout_.bodies[b], layout_.outside, post);
-  }
+  for (const Term& term : terms_) post_term(term, s, plan, y, work, post);
   post_sources(plan, work, post);
   post_spills(plan, work, post);
   post_flows(plan, work, post);
@@ -72,78 +67,109 @@ N Equations::wetted(const BodyPlan<Plain<N>>& plan, const BodyState<N>& body) {
   return science::rounded_smaller_of(N(body.water.si() / (0.3 * plan.capacity.si())), N(1.0), 0.05);
 }
 
-/// What passes between each body and the air, its film, its plants.
 template <class N>
-void Equations::post_surfaces(const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& plan, std::span<const N> y,
-                              Scratch<N>& work, Posting<N>& post) const {
+void Equations::post_term(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all,
+                          std::span<const N> y, Scratch<N>& work, Posting<N>& post) const {
   using rates_detail::at;
+  const std::size_t b = term.body;
+  const BodyPlan<Plain<N>>& plan = all.bodies[b];
+  const BodySlots& slots = layout_.bodies[b];
+  const BodyState<N>& body = work.bodies[b];
   const Accounts& out = layout_.outside;
-  for (std::size_t b = 0; b < plan.bodies.size(); ++b) {
-    const BodyPlan<Plain<N>>& body_plan = plan.bodies[b];
-    const BodySlots& slots = layout_.bodies[b];
-    const BodyState<N>& body = work.bodies[b];
-    post.by_body(b);
-    const auto lost = post_heat(body_plan.heat, body, s, forcing_.pressure, s.ground, y, slots, layout_.stores[b], out,
-                                body_plan.canopy, post);
-    const N evaporated = lost.evaporation.si();
-    const N sensible = water_heat.si() * body.temperature.celsius();
-    post.move(slots.water, out.air_water, evaporated);
-    post.move(slots.heat, out.evaporation, N(evaporated * sensible));
-    const Plain<N> rain = s.rain.si() * body_plan.catches_rain.si();
-    post.move(out.rain_water, slots.water, N(rain));
-    post.move(out.rain_heat, slots.heat, N(rain * water_heat.si() * s.air.celsius()));
-    post.move(out.pump_heat, slots.heat, N(body_plan.pump_heat.si()));
-    const N blown_off = post_air_lines(body_plan.air_lines, body, s, forcing_.pressure, slots, out, post).si();
-    post_gas(body_plan.gas, body, work.air[b], s, slots, out, post);
-    const N wet = wetted<N>(body_plan, body);
-    post_nitrification(Area<N>(body_plan.film.si() * wet), body, y, slots, out, post);
-    post_rotting(Area<N>(body_plan.gravel.si() * wet), body_plan.sludge, body, slots, out, post);
-    post_algae(body_plan.light, body, s, slots, out, post);
-    post_limestone(body_plan.limestone, body, slots, out, post);
-    work.gains[b] = work.gains[b] - evaporated - blown_off + rain;
-  }
-  for (std::size_t c = 0; c < crops_.size(); ++c) {
-    const std::size_t b = at(loop_.plantings[c].vessel);
-    post.by_body(b);
-    const N drawn = post_crop(crops_[c], work.bodies[b], wetted<N>(plan.bodies[b], work.bodies[b]), s, y,
-                              layout_.plants[c], layout_.bodies[b], out, post)
-                        .si();
-    post.move(layout_.bodies[b].water, out.plant_water, drawn);
-    post.move(layout_.bodies[b].heat, out.drawn_heat,
-              N(drawn * water_heat.si() * work.bodies[b].temperature.celsius()));
-    work.gains[b] = work.gains[b] - drawn;
+  const auto loses = [&](const N& water) { work.gains[b] = work.gains[b] - water; };
+  post.by_body(b);
+  switch (term.process) {
+    case Process::surface: {
+      const N evaporated =
+          post_heat(plan.heat, body, s, forcing_.pressure, y, slots, layout_.stores[b], out, plan.canopy, post)
+              .evaporation.si();
+      post.move(slots.water, out.air_water, evaporated);
+      post.move(slots.heat, out.evaporation, N(evaporated * water_heat.si() * body.temperature.celsius()));
+      return loses(evaporated);
+    }
+    case Process::soil:
+      return post_soil(plan.heat.soil, body, s.ground, y, slots, layout_.stores[b], out, post);
+    case Process::rain: {
+      const Plain<N> rain = s.rain.si() * plan.catches_rain.si();
+      post.move(out.rain_water, slots.water, N(rain));
+      post.move(out.rain_heat, slots.heat, N(rain * water_heat.si() * s.air.celsius()));
+      post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
+      return loses(N(-rain));
+    }
+    case Process::air_lines:
+      return loses(post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si());
+    case Process::gas:
+      return post_gas(plan.gas, body, work.air[b], s, slots, out, post);
+    case Process::film:
+      return post_nitrification(Area<N>(plan.film.si() * wetted<N>(plan, body)), body, y, slots, out, post);
+    case Process::rotting:
+      return post_rotting(Area<N>(plan.gravel.si() * wetted<N>(plan, body)), plan.sludge, body, slots, out, post);
+    case Process::algae:
+      return post_algae(plan.light, body, s, slots, out, post);
+    case Process::limestone:
+      return post_limestone(plan.limestone, body, slots, out, post);
+    case Process::crop: {
+      const N drawn =
+          post_crop(crops_[term.index], body, wetted<N>(plan, body), s, y, layout_.plants[term.index], slots, out, post)
+              .si();
+      post.move(slots.water, out.plant_water, drawn);
+      post.move(slots.heat, out.drawn_heat, N(drawn * water_heat.si() * body.temperature.celsius()));
+      return loses(drawn);
+    }
+    case Process::fish:
+      return post_fish(all.fish[term.index], body, y, layout_.fish[term.index], slots, out, post);
+    case Process::fall: {
+      const FlowPath& path = paths_[term.index];
+      return post_fall(Flow<N>(work.falling), path.fall, body, work.air[b], layout_.bodies[at(path.to)], out, post);
+    }
   }
 }
 
 /// A float valve lets in what is missing, within ten minutes; it is a ramp, so that it opens without a jump.
+template <class N>
+N Equations::source_flow(const BodyPlan<Plain<N>>& body, const N& water) {
+  return science::rounded_ramp(N(body.usual_water.si() - water), 1e-3) / 600.0;
+}
+
+/// Water above a brim runs off to the ground within a minute, with all that is in it.
+template <class N>
+N Equations::spill_flow(const BodyPlan<Plain<N>>& body, const N& water) {
+  return science::rounded_ramp(N(water - body.capacity.si()), 1e-3) / 60.0;
+}
+
+/// A vessel passes on whatever it gains, and what stands above its usual level within ten minutes. What evaporates with
+/// nothing coming in only lowers the water.
+template <class N>
+N Equations::overflow(const BodyPlan<Plain<N>>& body, const N& water, const N& gains) {
+  const double corner = 1e-3 * body.overflowing.si();  // m3/s, over which the flow begins
+  return science::rounded_ramp(N(gains + (water - body.usual_water.si()) / 600.0), corner);
+}
+
 template <class N>
 void Equations::post_sources(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const {
   using rates_detail::at, rates_detail::move_water, rates_detail::outside_body;
   const BodySlots source = outside_body(layout_.outside, layout_.outside.source_water, layout_.outside.source_heat);
   for (const SourcePlan& s : sources_) {
     post.by_body(at(s.body));
-    const N missing = plan.bodies[at(s.body)].usual_water.si() - work.bodies[at(s.body)].water.si();
-    const N q = science::rounded_ramp(missing, 1e-3) / 600.0;
+    const N q = source_flow<N>(plan.bodies[at(s.body)], work.bodies[at(s.body)].water.si());
     move_water(q, s, BodyConstants{}, source, layout_.bodies[at(s.body)], post);
     work.gains[at(s.body)] = work.gains[at(s.body)] + q;
   }
 }
 
-/// Water above a brim runs off to the ground within a minute, with all that is in it.
 template <class N>
 void Equations::post_spills(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const {
   using rates_detail::at, rates_detail::move_water, rates_detail::outside_body;
   const BodySlots ground = outside_body(layout_.outside, layout_.outside.spilt_water, layout_.outside.spilt_heat);
   for (std::size_t b = 0; b < plan_.bodies.size(); ++b) {
     post.by_body(b);
-    const N q = science::rounded_ramp(N(work.bodies[b].water.si() - plan.bodies[b].capacity.si()), 1e-3) / 60.0;
+    const N q = spill_flow<N>(plan.bodies[b], work.bodies[b].water.si());
     move_water(q, work.bodies[b], plan.bodies[b].constants, layout_.bodies[b], ground, post);
     work.gains[b] = work.gains[b] - q;
   }
 }
 
-/// Pumped flows are as they are; an overflow passes on whatever its vessel gains, and what stands above its usual level
-/// within ten minutes. What evaporates with nothing coming in only lowers the water.
+/// Pumped flows are as they are; what overflows goes on down the loop, so the order of the paths matters.
 template <class N>
 void Equations::post_flows(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const {
   using rates_detail::at, rates_detail::move_water, rates_detail::outside_body;
@@ -157,9 +183,7 @@ void Equations::post_flows(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting
     const FlowPath& p = paths_[i];
     if (!p.by_overflow) continue;
     const BodyPlan<Plain<N>>& from = plan.bodies[at(p.from)];
-    const N above = (work.bodies[at(p.from)].water.si() - from.usual_water.si()) / 600.0;
-    const double corner = 1e-3 * from.overflowing.si();  // m3/s, over which the flow begins
-    const N q = science::rounded_ramp(N(work.gains[at(p.from)] + above), corner) * overflow_share_[i];
+    const N q = overflow<N>(from, work.bodies[at(p.from)].water.si(), work.gains[at(p.from)]) * overflow_share_[i];
     work.gains[at(p.to)] = work.gains[at(p.to)] + q;
     carry(p, from.constants, q, work, post);
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "model/books/layout.h"
@@ -85,16 +86,9 @@ science::MixedConstants<N> constants_of(const Contents<N>& c, const Temperature<
                                  science::pair_constants(water, ionic_strength), c.calcium, c.magnesium);
 }
 
+/// What follows from temperature and concentrations: acidity and the forms that hang on it.
 template <class N>
-BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const BodyConstants& constants,
-                        const Plain<N>& pH_guess) {
-  const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
-  BodyState<N> s;
-  s.water = Volume<N>(slot(slots.water));
-  const N capacity = slot(slots.water) * water_heat.si() + constants.stones.si();
-  s.temperature = temperature_with_ice(N(slot(slots.heat) / capacity));
-  for (std::size_t i = 0; i < Contents<N>::size; ++i)
-    s.*Contents<N>::members[i] = Concentration<N>(slot(slots.carried + static_cast<int>(i)) / slot(slots.water));
+void speciate(BodyState<N>& s, const Plain<N>& pH_guess) {
   s.alkalinity = alkalinity_of_charge<N>(s);
   s.ionic_strength = ionic_strength_of<N>(s, s.alkalinity);
   const auto weak = constants_of<N>(s, s.temperature, s.ionic_strength);
@@ -104,7 +98,62 @@ BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const Body
   s.carbon_dioxide = s.carbon * Number<N>(shares.carbon_dioxide);
   s.bicarbonate = s.carbon * Number<N>(shares.bicarbonate);
   s.unionised_ammonia = s.ammonia * science::unionised_ammonia_share(s.pH, weak);
+}
+
+/// Temperature of a body from its heat.
+template <class N>
+Temperature<N> body_temperature(const N& water, const N& heat, const BodyConstants& constants) {
+  const N capacity = water * water_heat.si() + constants.stones.si();
+  return temperature_with_ice(N(heat / capacity));
+}
+
+template <class N>
+BodyState<N> body_state(std::span<const N> y, const BodySlots& slots, const BodyConstants& constants,
+                        const Plain<N>& pH_guess) {
+  const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
+  BodyState<N> s;
+  s.water = Volume<N>(slot(slots.water));
+  s.temperature = body_temperature(slot(slots.water), slot(slots.heat), constants);
+  for (std::size_t i = 0; i < Contents<N>::size; ++i)
+    s.*Contents<N>::members[i] = Concentration<N>(slot(slots.carried + static_cast<int>(i)) / slot(slots.water));
+  speciate(s, pH_guess);
   return s;
+}
+
+/// The numbers of a body's state in a row: water, temperature, what it carries; then what follows from those.
+namespace state_number {
+inline constexpr std::size_t water = 0, temperature = 1, carried = 2, first_derived = carried + Contents<>::size,
+                             derived = 6, all = first_derived + derived;
+}  // namespace state_number
+
+template <class N>
+N get_number(const BodyState<N>& s, std::size_t which) {
+  using namespace state_number;
+  if (which == water) return s.water.si();
+  if (which == temperature) return s.temperature.kelvin();
+  if (which < first_derived) return (s.*Contents<N>::members[which - carried]).si();
+  const std::array<N, derived> rest = {s.alkalinity.si(),     s.ionic_strength.si(), s.pH.si(),
+                                       s.carbon_dioxide.si(), s.bicarbonate.si(),    s.unionised_ammonia.si()};
+  return rest[which - first_derived];
+}
+
+template <class N>
+void set_number(BodyState<N>& s, std::size_t which, const N& x) {
+  using namespace state_number;
+  if (which == water) {
+    s.water = Volume<N>(x);
+  } else if (which == temperature) {
+    s.temperature = Temperature<N>::from_kelvin(x);
+  } else if (which < first_derived) {
+    s.*Contents<N>::members[which - carried] = Concentration<N>(x);
+  } else if (which == first_derived + 2) {
+    s.pH = Number<N>(x);
+  } else {
+    constexpr std::array<Concentration<N> BodyState<N>::*, derived> rest = {
+        &BodyState<N>::alkalinity,     &BodyState<N>::ionic_strength, nullptr,
+        &BodyState<N>::carbon_dioxide, &BodyState<N>::bicarbonate,    &BodyState<N>::unionised_ammonia};
+    s.*rest[which - first_derived] = Concentration<N>(x);
+  }
 }
 
 }  // namespace leat::model

@@ -118,12 +118,11 @@ void post_soil(const SoilColumn& soil, const BodyState<N>& body, const Temperatu
             N(soil.crossings.back().si() * soil.area.si() * (before - Temperature<N>(ground)).si()));
 }
 
-/// Posts the heat of one vessel and returns its evaporation, which carries water away.
+/// Posts the heat of one vessel, but for its soil, and returns its evaporation, which carries water away.
 template <class N>
 SurfaceLoss<N> post_heat(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
-                         Pressure<> pressure, const Temperature<Plain<N>>& ground, std::span<const N> y,
-                         const BodySlots& slots, const StoreSlots& stores, const Accounts& outside, double canopy_share,
-                         Posting<N>& post) {
+                         Pressure<> pressure, std::span<const N> y, const BodySlots& slots, const StoreSlots& stores,
+                         const Accounts& outside, double canopy_share, Posting<N>& post) {
   const Temperature<N> air(s.air);
   const Plain<N> sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
   const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
@@ -154,7 +153,6 @@ SurfaceLoss<N> post_heat(const HeatPlan<Plain<N>>& plan, const BodyState<N>& bod
   }
   absorbed += post_walls(plan, body, s, y, slots, stores, outside, post);
   post.move(outside.sun, slots.heat, N(absorbed));
-  post_soil(plan.soil, body, ground, y, slots, stores, outside, post);
   return {Flow<N>(latent / (science::latent_heat(body.temperature).si() * 1000.0))};
 }
 
