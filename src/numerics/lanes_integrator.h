@@ -62,7 +62,8 @@ struct LanesStep {
 /// lane sets the step. Allocates nothing once it is made.
 ///
 /// Problem  size(), leading(): the last size - leading components only follow, and no error is counted in them.
-///          rates(t, y, dydt) and linearise(t, y) return false where they cannot be had.
+///          rates(t, y, dydt), and linearise(t, y, dydt), which finds the slopes too, return false where they cannot
+///          be had.
 ///          factor(g) prepares g - J at the point where it was linearised; solve(g, u) turns b into (g - J)^-1 b.
 ///          Time may bear on the rates in straight lines within one `advance`.
 template <class T, class Problem>
@@ -78,6 +79,11 @@ class LanesIntegrator {
     std::copy(y.begin(), y.end(), step_.end.begin());
     step_.from = step_.to = t_ = t;
     h_ = 0.0;
+  }
+  /// Goes on from another state at the same time, with a first step of at most `longest`.
+  void jump(std::span<const T> y, double longest) {
+    std::copy(y.begin(), y.end(), step_.end.begin());
+    h_ = std::min(h_, longest);
   }
   std::span<const T> state() const { return step_.end; }
   Counts counts() const { return counts_; }
@@ -118,7 +124,7 @@ class LanesIntegrator {
 
   bool linearise(double t_stop) {
     ++counts_.jacobians;
-    if (!rates(t_, step_.start, f_) || !problem_.linearise(t_, step_.start)) return false;
+    if (!problem_.linearise(t_, step_.start, f_)) return false;
     if (h_ <= 0.0) h_ = first_step(t_stop - t_);
     const double ahead = 1e-3 * std::min(h_, t_stop - t_);
     if (!rates(t_ + ahead, step_.start, in_time_)) return false;

@@ -62,10 +62,14 @@ struct Term {
 inline constexpr std::size_t jacobian_width = 8;
 using JacobianDual = Dual<jacobian_width>;
 
+/// Whether the equations will be asked for their Jacobian, whose pattern then has to be found.
+enum class Slopes { here, elsewhere };
+
 class Equations {
  public:
   /// `running` are the levels and flows of the loop in its usual state; they stay as they are.
-  Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing);
+  Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
+            Slopes slopes = Slopes::here);
 
   const Layout& layout() const { return layout_; }
   const Plan<>& plan() const { return plan_; }

@@ -24,7 +24,8 @@ class LanesProblem {
   std::vector<Surroundings<T>> hours_;  ///< the first at time 0
   std::vector<T> guess_;
   Scratch<T> work_ = equations_.scratch<T>();
-  std::vector<T> dydt_, locals_, entries_, matrix_, room_, unknowns_;
+  std::vector<T> locals_, entries_, matrix_, room_, unknowns_;
+  std::vector<T> steady_locals_, steady_entries_;  ///< slopes that never change: of what is linear with fixed factors
 
   template <class D>
   struct Room {
@@ -55,7 +56,6 @@ class LanesProblem {
         plan_(std::move(plan)),
         hours_(std::move(hours)),
         guess_(jacobian.bodies, T(7.0)),
-        dydt_(layout_.size()),
         locals_(jacobian.locals),
         entries_(jacobian.entries.size()),
         matrix_(jacobian.elimination.entries()),
@@ -80,22 +80,19 @@ class LanesProblem {
     return equations_.rates_under<T>(surroundings(t), plan_, y, guess_, work_, dydt);
   }
 
-  /// All slopes at a point. Leaves the state of each body, and what it gains, as the rates found them there.
-  bool linearise(double t, std::span<const T> y) {
+  /// The rates and all their slopes at a point.
+  bool linearise(double t, std::span<const T> y, std::span<T> dydt) {
     const Surroundings<T> s = surroundings(t);
-    if (!equations_.rates_under<T>(s, plan_, y, guess_, work_, dydt_)) return false;
-    std::fill(locals_.begin(), locals_.end(), T(0.0));
-    std::fill(entries_.begin(), entries_.end(), T(0.0));
+    if (!equations_.rates_under<T>(s, plan_, y, guess_, work_, dydt)) return false;
     set_constants(narrow_, y);
     set_constants(wide_, y);
     for (std::size_t b = 0; b < jacobian_.bodies; ++b) set_chain(b, y);
     set_flows();
-    for (const TermPlan& term : jacobian_.terms) {
-      if (term.inputs() <= 6)
-        take_slopes(term, s, narrow_);
-      else
-        take_slopes(term, s, wide_);
-    }
+    if (steady_locals_.empty()) take_steady_slopes(s);
+    std::copy(steady_locals_.begin(), steady_locals_.end(), locals_.begin());
+    std::copy(steady_entries_.begin(), steady_entries_.end(), entries_.begin());
+    for (const TermPlan& term : jacobian_.terms)
+      if (!is_steady(term)) take_slopes(term, s);
     take_streams();
     hand_on();
     return true;
@@ -127,6 +124,25 @@ class LanesProblem {
   }
 
  private:
+  /// Heat through soil: conductances that never change.
+  static bool is_steady(const TermPlan& term) { return term.term.process == Process::soil; }
+
+  void take_steady_slopes(const Surroundings<T>& s) {
+    std::fill(locals_.begin(), locals_.end(), T(0.0));
+    std::fill(entries_.begin(), entries_.end(), T(0.0));
+    for (const TermPlan& term : jacobian_.terms)
+      if (is_steady(term)) take_slopes(term, s);
+    steady_locals_ = locals_;
+    steady_entries_ = entries_;
+  }
+
+  void take_slopes(const TermPlan& term, const Surroundings<T>& s) {
+    if (term.inputs() <= 6)
+      take_slopes(term, s, narrow_);
+    else
+      take_slopes(term, s, wide_);
+  }
+
   template <class D>
   void set_constants(Room<D>& room, std::span<const T> y) {
     for (std::size_t b = 0; b < jacobian_.bodies; ++b)

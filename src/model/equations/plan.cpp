@@ -45,7 +45,8 @@ LightPlan<> Equations::light_of(const Vessel& vessel, const BodyPlan<>& body) {
   return light;
 }
 
-Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing)
+Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
+                     Slopes slopes)
     : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(flow_paths(loop, plumbing, running)) {
   inner_ = static_cast<std::size_t>(
       std::find_if(layout_.slots.begin(), layout_.slots.end(), [](const Slot& s) { return s.outside; }) -
@@ -55,7 +56,7 @@ Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& 
   plan_sources();
   order_paths();
   list_terms();
-  trace_pattern();
+  if (slopes == Slopes::here) trace_pattern();
 }
 
 void Equations::plan_bodies(const Plumbing& plumbing, const Settled& running) {

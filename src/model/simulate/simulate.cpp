@@ -8,6 +8,7 @@
 #include <optional>
 #include <set>
 
+#include "model/simulate/member.h"
 #include "numerics/root.h"
 #include "science/fish/potential.h"
 #include "science/nitrogen/organic_decay.h"
@@ -21,7 +22,7 @@ std::size_t at(int i) {
 }
 
 /// One run: the state, the books' opening, and what has been seen so far.
-class Run {
+class Run final : public Member {
   const Loop& loop_;
   const Equations& equations_;
   const Layout& layout_;
@@ -33,8 +34,9 @@ class Run {
   std::vector<double> before_, after_, slope_before_, slope_after_, inside_, inside_slope_;
   std::vector<double> entries_;
   bool dense_ = false;
-  std::unique_ptr<numerics::Integrator> integrator_;
   Instant start_;
+  double length_ = 0.0;
+  RunOptions options_;
   Doing doing_;
 
   const Clock& clock() const { return loop_.site.place.clock; }
@@ -58,12 +60,6 @@ class Run {
             },
             [this](double t, std::span<const double> y, std::span<double> entries) { return jacobian(t, y, entries); },
             dense_ ? numerics::Pattern{} : equations_.pattern()};
-  }
-
-  numerics::Tolerance tolerance(double relative) const {
-    numerics::Tolerance t{relative, {}};
-    for (const Slot& slot : layout_.slots) t.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
-    return t;
   }
 
   void refresh_guesses() {
@@ -196,6 +192,9 @@ class Run {
     bool operator<(const Meal& o) const { return t < o.t; }
   };
 
+  std::vector<Meal> meals_;
+  std::size_t next_meal_ = 0;
+
   std::vector<Meal> meals(Instant to, const RunOptions& options) const {
     std::vector<Meal> all;
     CivilDate date = clock().local(start_).date;
@@ -232,6 +231,13 @@ class Run {
     return (options.hold_alkalinity && doing_.dose_base(*options.hold_alkalinity, t)) || cut;
   }
 
+  bool feed_until(double t) {
+    const std::size_t first = next_meal_;
+    for (; next_meal_ < meals_.size() && meals_[next_meal_].t <= t; ++next_meal_)
+      feed(meals_[next_meal_].group, {start_.seconds + t}, meals_[next_meal_].given);
+    return next_meal_ > first;
+  }
+
   bool is_midnight(Instant t) const { return clock().local(t).hour < 1e-6; }
 
   /// A vessel that water leaves and that holds less than a quarter of what is usual: the flows of the settled loop then
@@ -254,14 +260,6 @@ class Run {
     return fmt::format("stopped after {:.2f} days at {}: {}", days, layout_.slots[done.worst].path, done.said);
   }
 
-  void close_books() {
-    for (std::size_t l = 0; l < kLedgers.size(); ++l)
-      out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
-    out_.books.opening = opening_;
-    out_.books.closing = y_;
-    out_.counts = integrator_->counts();
-  }
-
  public:
   Run(const Loop& loop, const Equations& equations, Instant from)
       : loop_(loop),
@@ -277,47 +275,64 @@ class Run {
     opening_ = y_;
   }
 
-  Trajectory run(Instant to, const RunOptions& options) {
-    const double length = to.seconds - start_.seconds;
-    dense_ = options.dense;
-    integrator_ = numerics::make_bdf_integrator(system(), tolerance(options.relative_tolerance));
+  std::set<double> begin(Instant to, const RunOptions& options) override {
+    options_ = options;
+    length_ = to.seconds - start_.seconds;
     refresh_guesses();
     record_hour(start_);
-    std::vector<Meal> meal_list = meals(to, options);
-    std::set<double> stop_list = stops(length);
-    for (const Meal& meal : meal_list) stop_list.insert(meal.t);
-    stop_list.merge(doing_.moments(to));
-    std::size_t next_meal = 0;
-    const auto feed_now = [&](double t) {
-      const std::size_t first = next_meal;
-      for (; next_meal < meal_list.size() && meal_list[next_meal].t <= t; ++next_meal)
-        feed(meal_list[next_meal].group, {start_.seconds + t}, meal_list[next_meal].given);
-      return next_meal > first;
-    };
+    meals_ = meals(to, options);
+    std::set<double> all = stops(length_);
+    for (const Meal& meal : meals_)
+      if (meal.t > 0.0) all.insert(meal.t);
+    for (const double moment : doing_.moments(to))
+      if (moment > 0.0) all.insert(moment);
     doing_.due(start_);
-    feed_now(0.0);
-    integrator_->start(0.0, y_);
-    for (const double stop : stop_list) {
-      if (stop <= 0.0) continue;
-      const numerics::Advance done = integrator_->advance(stop, [this](const numerics::Step& step) {
-        watch(step);
-        return runs_low() ? numerics::Then::stop : numerics::Then::go_on;
-      });
-      std::copy(integrator_->state().begin(), integrator_->state().end(), y_.begin());
-      if (!done.reached) {
-        out_.said = why_it_stopped(done);
-        close_books();
-        return std::move(out_);
-      }
-      refresh_guesses();
-      if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
-      bool done_something = stop < length && deeds(options, {start_.seconds + stop});
-      done_something = (stop < length && doing_.due({start_.seconds + stop})) || done_something;
-      if ((stop < length && feed_now(stop)) || done_something) integrator_->start(stop, y_);
-    }
-    out_.finished = true;
-    close_books();
+    feed_until(0.0);
+    return all;
+  }
+  std::span<double> state() override { return y_; }
+  std::span<const double> guesses() const override { return guess_; }
+
+  bool arrive(double stop) override {
+    refresh_guesses();
+    if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
+    if (stop >= length_) return false;
+    const bool at_midnight = deeds(options_, {start_.seconds + stop}), due = doing_.due({start_.seconds + stop});
+    return feed_until(stop) || at_midnight || due;
+  }
+
+  bool see(const numerics::Step& step) override {
+    watch(step);
+    return !runs_low();
+  }
+
+  Trajectory end(const numerics::Advance& last, const numerics::Counts& counts) override {
+    out_.finished = last.reached;
+    if (!last.reached) out_.said = why_it_stopped(last);
+    for (std::size_t l = 0; l < kLedgers.size(); ++l)
+      out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
+    out_.books.opening = opening_;
+    out_.books.closing = y_;
+    out_.counts = counts;
     return std::move(out_);
+  }
+
+  /// By the reference integrator.
+  Trajectory run(Instant to, const RunOptions& options) {
+    dense_ = options.dense;
+    const std::set<double> all = begin(to, options);
+    const auto integrator = numerics::make_bdf_integrator(system(), tolerance(layout_, options.relative_tolerance));
+    integrator->start(0.0, y_);
+    numerics::Advance last;
+    for (const double stop : all) {
+      last = integrator->advance(stop, [this](const numerics::Step& step) {
+        return see(step) ? numerics::Then::go_on : numerics::Then::stop;
+      });
+      std::copy(integrator->state().begin(), integrator->state().end(), y_.begin());
+      if (!last.reached) break;
+      if (arrive(stop)) integrator->start(stop, y_);
+    }
+    return end(last, integrator->counts());
   }
 };
 
@@ -354,6 +369,16 @@ Ration ration_of(const FishGroup& group, Mass<> biomass, Temperature<> water, Co
       science::appetite_temperature(water, *s.appetite()).si() * science::appetite_oxygen(oxygen_mass, none, full).si(),
       0.0, 1.0);
   return r;
+}
+
+numerics::Tolerance tolerance(const Layout& layout, double relative) {
+  numerics::Tolerance t{relative, {}};
+  for (const Slot& slot : layout.slots) t.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
+  return t;
+}
+
+std::unique_ptr<Member> make_member(const Loop& loop, const Equations& equations, Instant from) {
+  return std::make_unique<Run>(loop, equations, from);
 }
 
 Trajectory simulate(const Loop& loop, const Equations& equations, Instant from, Instant to, const RunOptions& options) {

@@ -1,0 +1,29 @@
+// A run as whoever moves it through time sees it: where to stop, what is done there, and what is seen on the way.
+#pragma once
+
+#include <memory>
+#include <set>
+#include <span>
+
+#include "model/simulate/simulate.h"
+
+namespace leat::model {
+
+class Member {
+ public:
+  virtual ~Member() = default;
+  /// Seconds after the start at which it must be stopped at; the first meal is eaten, the first hour written down.
+  virtual std::set<double> begin(Instant to, const RunOptions& options) = 0;
+  virtual std::span<double> state() = 0;
+  virtual std::span<const double> guesses() const = 0;
+  /// What is due at a stop: hour, meals, deeds. True if the state was changed by it.
+  virtual bool arrive(double stop) = 0;
+  /// Takes the extremes of one step, of which only water, heat and oxygen of the bodies are read. False: a vessel has
+  /// run low, and the run ends here.
+  virtual bool see(const numerics::Step& step) = 0;
+  virtual Trajectory end(const numerics::Advance& last, const numerics::Counts& counts) = 0;
+};
+
+std::unique_ptr<Member> make_member(const Loop& loop, const Equations& equations, Instant from);
+
+}  // namespace leat::model
