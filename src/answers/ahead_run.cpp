@@ -198,22 +198,45 @@ class Telling {
 
 }  // namespace
 
-AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Weather& weather,
-                      const AheadRequest& request) {
-  const Forcing forcing(loop.site, weather);
-  const Equations equations(loop, plumbing, running, forcing);
-  const Clock& clock = loop.site.place.clock;
-  const Instant from = clock.instant({request.first, 0.0}),
-                to = clock.instant({request.first.plus_days(request.days), 0.0});
+namespace {
+
+Instant start_of(const Loop& loop, const AheadRequest& request) {
+  return loop.site.place.clock.instant({request.first, 0.0});
+}
+Instant end_of(const Loop& loop, const AheadRequest& request) {
+  return loop.site.place.clock.instant({request.first.plus_days(request.days), 0.0});
+}
+
+RunOptions options_of(const AheadRequest& request) {
   RunOptions options;
   options.resow = request.resow;
   options.given = request.given;
   options.given_until = request.given_until;
   options.hold_alkalinity = request.hold_alkalinity;
+  return options;
+}
+
+}  // namespace
+
+AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Weather& weather,
+                      const AheadRequest& request) {
+  const Forcing forcing(loop.site, weather);
+  const Equations equations(loop, plumbing, running, forcing);
   AheadAnswer a;
-  const Trajectory run = simulate(loop, equations, from, to, options);
+  const Trajectory run = simulate(loop, equations, start_of(loop, request), end_of(loop, request), options_of(request));
   Telling(loop, equations, forcing, run, a).tell();
   return a;
+}
+
+std::vector<AheadAnswer> run_ahead_together(const Loop& loop, const Plumbing& plumbing, const Settled& running,
+                                            const AheadRequest& request, std::size_t members,
+                                            const std::function<MemberInput(std::size_t)>& make) {
+  std::vector<AheadAnswer> all(members);
+  simulate_together({plumbing, running, start_of(loop, request), end_of(loop, request), options_of(request), members,
+                     make,
+                     [&](std::size_t m, const Loop& member, const Equations& equations, const Forcing& forcing,
+                         const Trajectory& run) { Telling(member, equations, forcing, run, all[m]).tell(); }});
+  return all;
 }
 
 }  // namespace leat::answers

@@ -3,11 +3,18 @@
 
 #include "answers/ahead.h"
 #include "model/flow/paths.h"
+#include "model/simulate/together.h"
 
 namespace leat::answers {
 
 /// Runs the loop with its usual water; judges nothing.
 AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
                       const model::Weather& weather, const AheadRequest& request);
+
+/// As many runs that differ in what `make` draws, on all cores; `loop` is any of them.
+std::vector<AheadAnswer> run_ahead_together(const model::Loop& loop, const model::Plumbing& plumbing,
+                                            const model::Settled& running, const AheadRequest& request,
+                                            std::size_t members,
+                                            const std::function<model::MemberInput(std::size_t)>& make);
 
 }  // namespace leat::answers

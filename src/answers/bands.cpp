@@ -1,10 +1,8 @@
 #include "answers/bands.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <numeric>
-#include <thread>
 
 #include "answers/ahead_run.h"
 #include "answers/judge/water_limits.h"
@@ -20,20 +18,6 @@ struct Ensemble {
   std::vector<AheadAnswer> runs;
   std::vector<std::vector<double>> draws;
 };
-
-/// Each thread takes the next member that nobody has taken, and puts it in its own place.
-template <class Run>
-void on_all_cores(std::size_t members, Run&& run) {
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t m = next++; m < members; m = next++) run(m);
-  };
-  std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::min<std::size_t>(std::thread::hardware_concurrency(), members); ++i)
-    threads.emplace_back(work);
-  work();
-  for (std::thread& t : threads) t.join();
-}
 
 Spread over(const Ensemble& e, auto&& value) {
   std::vector<double> values;
@@ -161,13 +145,12 @@ int usual_members(const Loop& loop, int days) {
 Bands bands(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Weather& weather,
             const AheadRequest& request) {
   const std::vector<Prior> priors = priors_of(loop, weather);
-  Ensemble e{std::vector<AheadAnswer>(static_cast<std::size_t>(request.members)),
-             stratified_draws(static_cast<std::size_t>(request.members), priors.size(), request.seed)};
-  on_all_cores(e.runs.size(), [&](std::size_t m) {
-    Loop member = loop;
-    Weather air = weather;
-    for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(e.draws[m][p], member, air);
-    e.runs[m] = run_ahead(member, plumbing, running, air, request);
+  const auto members = static_cast<std::size_t>(request.members);
+  Ensemble e{{}, stratified_draws(members, priors.size(), request.seed)};
+  e.runs = run_ahead_together(loop, plumbing, running, request, members, [&](std::size_t m) {
+    MemberInput member{loop, weather};
+    for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(e.draws[m][p], member.loop, member.weather);
+    return member;
   });
   Bands b;
   b.seed = request.seed;

@@ -1,14 +1,14 @@
 #include "answers/season.h"
 
 #include <algorithm>
-#include <atomic>
 #include <chrono>
 #include <cmath>
-#include <thread>
 
+#include "answers/ahead_run.h"
 #include "answers/check.h"
 #include "answers/judge/water_limits.h"
 #include "answers/priors.h"
+#include "answers/running_water.h"
 #include "base/words/quantities.h"
 
 namespace leat::answers {
@@ -42,28 +42,25 @@ SeasonDate dates_of(const std::vector<std::optional<int>>& days, CivilDate first
           first.plus_days(known.back())};
 }
 
-/// Years in parallel; each thread takes the next one that nobody has taken, and puts it in its own place.
+/// Every year under a weather of its own, and with draws of its own of what is not known of the loop.
 Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const std::vector<Prior>& priors,
                 const SeasonRequest& request) {
-  Years years(weathers.size());
+  const Plumbing plumbing(loop);
+  const RunningWater running = running_water(plumbing);
+  if (!running.refused.empty()) {
+    Years refused(weathers.size());
+    for (AheadAnswer& year : refused) year.said = running.refused;
+    return refused;
+  }
+  AheadRequest one{request.first, request.days, false, {}, true};
+  if (request.base_dosed) one.hold_alkalinity = 1.5 * loop.limits.alkalinity_low;
   const auto draws = stratified_draws(weathers.size(), priors.size(), request.seed);
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t y = next++; y < weathers.size(); y = next++) {
-      AheadRequest one{request.first, request.days, false, {}, true};
-      if (request.base_dosed) one.hold_alkalinity = 1.5 * loop.limits.alkalinity_low;
-      Loop member = loop;
-      Weather air = weathers[y];
-      for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(draws[y][p], member, air);
-      years[y] = ahead(member, air, one);
-    }
-  };
-  std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::min<std::size_t>(std::thread::hardware_concurrency(), weathers.size()); ++i)
-    threads.emplace_back(work);
-  work();
-  for (std::thread& t : threads) t.join();
-  return years;
+  return run_ahead_together(loop, plumbing, running.water, one, weathers.size(), [&](std::size_t y) {
+    MemberInput year{loop, weathers[y]};
+    for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(draws[y][p], year.loop, year.weather);
+    year.loop = with_fish_to_come(with_water_as_warm_as_the_air(year.loop, year.weather, request.first));
+    return year;
+  });
 }
 
 /// The first fish tank, or the first vessel.

@@ -1,7 +1,6 @@
 #include "model/simulate/together.h"
 
 #include <atomic>
-#include <mutex>
 #include <thread>
 
 #include "model/simulate/member.h"
@@ -99,8 +98,8 @@ std::size_t simulate_together(const TogetherRequest& request) {
     for (std::size_t p = next++; p < packs; p = next++) alone += run_pack(request, jacobian, p * kLanes);
   };
   std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::min<std::size_t>(std::thread::hardware_concurrency(), packs); ++i)
-    threads.emplace_back(work);
+  const std::size_t cores = request.threads > 0 ? request.threads : std::thread::hardware_concurrency();
+  for (std::size_t i = 1; i < std::min(cores, packs); ++i) threads.emplace_back(work);
   work();
   for (std::thread& t : threads) t.join();
   return alone;

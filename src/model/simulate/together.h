@@ -26,6 +26,7 @@ struct TogetherRequest {
   std::function<MemberInput(std::size_t)> make;
   /// Takes a member's run; called once for each, from any thread.
   std::function<void(std::size_t, const Loop&, const Equations&, const Forcing&, const Trajectory&)> take;
+  std::size_t threads = 0;  ///< 0: as many as there are cores
 };
 
 /// Relative tolerance at which the one-step method is as good as the reference at its own 1e-5.
