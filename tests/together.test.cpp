@@ -131,8 +131,8 @@ INSTANTIATE_TEST_SUITE_P(Examples, BothIntegrators,
                                          "examples/five-beds/loop.toml", "examples/twelve/loop.toml"));
 
 void expect_same_bits(const Trajectory& a, const Trajectory& b) {
-  EXPECT_EQ(a.states, b.states);
-  EXPECT_EQ(a.pH, b.pH);
+  EXPECT_TRUE(a.states == b.states);
+  EXPECT_TRUE(a.pH == b.pH);
   ASSERT_EQ(a.days.size(), b.days.size());
   for (std::size_t d = 0; d < a.days.size(); ++d)
     for (std::size_t v = 0; v < a.days[d].bodies.size(); ++v) {
@@ -172,7 +172,8 @@ TEST(Together, EveryThingThatIsDrawnReachesItsLane) {
   for (std::size_t m = 0; m < z.size(); ++m) {
     const Trajectory alone = stage.alone(z[m], 1e-7);
     EXPECT_LT(apart(lanes[m], alone, equations.layout()), 1e-4) << stage.priors[m / 2].name;
-    EXPECT_GT(apart(lanes[m], middle, equations.layout()), 2e-4) << stage.priors[m / 2].name << " bears on nothing";
+    EXPECT_LT(apart(lanes[m], alone, equations.layout()), 0.5 * apart(middle, alone, equations.layout()))
+        << stage.priors[m / 2].name << " does not reach the lane";
   }
 }
 
@@ -192,8 +193,7 @@ TEST(Together, AMemberThatMustStopLeavesTheOthers) {
        [&](std::size_t m, const Loop&, const Equations&, const Forcing&, const Trajectory& run) { all[m] = run; }});
   EXPECT_FALSE(all[4].finished);
   EXPECT_FALSE(all[4].said.empty());
-  for (std::size_t m = 0; m < 9; ++m)
-    EXPECT_EQ(all[m].finished, m != 4) << m << ": " << all[m].said;
+  for (std::size_t m = 0; m < 9; ++m) EXPECT_EQ(all[m].finished, m != 4) << m << ": " << all[m].said;
 }
 
 // ---- slopes
@@ -268,13 +268,14 @@ TEST(Slopes, ProcessByProcessAreThoseOfAllRatesAtOnce) {
 namespace leat::numerics {
 namespace {
 
-/// y0' = -200 (y0 - cos t) - sin t, y1' = y0 - y1, and the integral of y1, which nothing depends on: y0 = cos t.
-struct Stiff {
+/// y0' = -k (y0 - cos t) - sin t, y1' = y0 - y1, and the integral of y1, which nothing depends on: y0 = cos t.
+struct Pulled {
+  double k;
+  double a = 0.0;
   std::size_t size() const { return 3; }
   std::size_t leading() const { return 2; }
-  double a = 0.0, d0 = 0.0, d1 = 0.0;
   bool rates(double t, std::span<const double> y, std::span<double> f) {
-    f[0] = -200.0 * (y[0] - std::cos(t)) - std::sin(t);
+    f[0] = -k * (y[0] - std::cos(t)) - std::sin(t);
     f[1] = y[0] - y[1];
     f[2] = y[1];
     return true;
@@ -282,7 +283,7 @@ struct Stiff {
   bool linearise(double t, std::span<const double> y, std::span<double> f) { return rates(t, y, f); }
   void factor(double g) { a = g; }
   void solve(double g, std::span<double> u) {
-    u[0] /= a + 200.0;
+    u[0] /= a + k;
     u[1] = (u[1] + u[0]) / (a + 1.0);
     u[2] = (u[2] + u[1]) / g;
   }
@@ -290,24 +291,22 @@ struct Stiff {
 
 /// With y1(0) = 0: y1 = (cos t + sin t - e^-t) / 2.
 TEST(LanesIntegrator, IsOfFourthOrderAlsoWhereTheRatesChangeWithTime) {
-  std::vector<double> errors;
   std::vector<long> steps;
-  for (const double tolerance : {1e-4, 1e-7}) {
-    Stiff problem;
-    LanesIntegrator<double, Stiff> integrator(problem, {tolerance, {1e-3 * tolerance, 1e-3 * tolerance, 1e30}});
+  for (const auto& [k, tolerance] : {std::pair{200.0, 1e-4}, {200.0, 1e-6}, {1.0, 1e-5}, {1.0, 1e-8}}) {
+    Pulled problem{k};
+    LanesIntegrator<double, Pulled> integrator(problem, {tolerance, {1e-3 * tolerance, 1e-3 * tolerance, 1e30}});
     const std::vector<double> start = {1.0, 0.0, 0.0};
     integrator.start(0.0, start);
     ASSERT_TRUE(integrator.advance(3.0, [](const auto&) { return true; }).reached);
     const double y1 = 0.5 * (std::cos(3.0) + std::sin(3.0) - std::exp(-3.0));
     const double y2 = 0.5 * (std::sin(3.0) - std::cos(3.0) + std::exp(-3.0));
-    errors.push_back(std::abs(integrator.state()[1] - y1));
     EXPECT_LT(std::abs(integrator.state()[0] - std::cos(3.0)), 10.0 * tolerance);
-    EXPECT_LT(errors.back(), 10.0 * tolerance);
+    EXPECT_LT(std::abs(integrator.state()[1] - y1), 10.0 * tolerance);
     EXPECT_LT(std::abs(integrator.state()[2] - y2), 100.0 * tolerance) << "what only follows";
     steps.push_back(integrator.counts().steps);
   }
-  // A thousandth of the error for 10^(3/4) = 5.6 times the steps; a method of third order would need ten times.
-  EXPECT_LT(static_cast<double>(steps[1]), 8.0 * static_cast<double>(steps[0]));
+  // Where nothing is stiff, a thousandth of the error for 10^(3/4) = 5.6 times the steps; of third order it were ten.
+  EXPECT_LT(static_cast<double>(steps[3]), 8.0 * static_cast<double>(steps[2]));
 }
 
 }  // namespace

@@ -126,7 +126,7 @@ class LanesIntegrator {
     ++counts_.jacobians;
     if (!problem_.linearise(t_, step_.start, f_)) return false;
     if (h_ <= 0.0) h_ = first_step(t_stop - t_);
-    const double ahead = 1e-3 * std::min(h_, t_stop - t_);
+    const double ahead = 1e-5 * std::min(h_, t_stop - t_);
     if (!rates(t_ + ahead, step_.start, in_time_)) return false;
     for (std::size_t i = 0; i < in_time_.size(); ++i) in_time_[i] = (in_time_[i] - f_[i]) * (1.0 / ahead);
     return true;

@@ -122,7 +122,7 @@ class LanesRun {
   numerics::LanesIntegrator<Pack, LanesProblem<Pack>> integrator_;
   std::vector<Pack> y_;
   std::vector<std::size_t> seen_;
-  std::array<bool, pack_width> over_{};  ///< has ended, or was never there: its lane follows another
+  std::array<bool, pack_width> over_{};  ///< has ended, or was never there
 
   static Plans plans_of(const PackOfMembers& pack) {
     Plans plans;
@@ -130,12 +130,18 @@ class LanesRun {
     return plans;
   }
 
+  /// Whose state a lane holds: its own member's; of one that has ended, that of one that goes on.
+  std::size_t followed(std::size_t lane) const {
+    while (pack_.empty[lane]) --lane;
+    if (!over_[lane]) return lane;
+    const auto goes_on = std::find(over_.begin(), over_.end(), false);
+    return goes_on == over_.end() ? 0 : static_cast<std::size_t>(goes_on - over_.begin());
+  }
+
   /// The members' states into the lanes.
   void gather() {
-    std::size_t living = 0;
-    while (living + 1 < pack_width && over_[living]) ++living;
     for (std::size_t lane = 0; lane < pack_width; ++lane) {
-      Member& member = *pack_.members[over_[lane] ? living : lane];
+      Member& member = *pack_.members[followed(lane)];
       for (std::size_t i = 0; i < y_.size(); ++i) y_[i].set(lane, member.state()[i]);
       for (std::size_t b = 0; b < member.guesses().size(); ++b) problem_.guesses()[b].set(lane, member.guesses()[b]);
     }
