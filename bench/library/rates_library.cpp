@@ -6,8 +6,11 @@
 #include <memory>
 #include <sstream>
 
+#include "model/equations/lanes_problem.h"
+#include "model/equations/side_by_side.h"
 #include "model/simulate/simulate.h"
 #include "numerics/integrator.h"
+#include "numerics/lanes_integrator.h"
 
 namespace {
 
@@ -35,6 +38,8 @@ struct Peer {
   std::vector<JacobianDual> room;
   Instant start;
 
+  std::unique_ptr<JacobianPlan> jacobian;
+
   /// A meal, and pH's first guesses from there on: a solver restarts here anyhow, and every one is given the same.
   void feed(double* y, double kg) {
     for (const FishSlots& f : equations->layout().fish) y[f.gut[0]] += kg;
@@ -42,6 +47,38 @@ struct Peer {
       guess[b] = equations->body(b, std::span<const double>(y, equations->layout().size()), guess[b]).pH.si();
   }
 };
+
+/// The one-step integrator over the same hours and meals: of one loop, or of eight in lanes, the first of which is told.
+template <class T>
+double run_lanes(Peer& p, LanesProblem<T>& problem, int hours, double relative, double meal_kg, double* hourly,
+                 long* steps) {
+  const std::clock_t clock = std::clock();
+  const Layout& layout = p.equations->layout();
+  numerics::LanesIntegrator<T, LanesProblem<T>> integrator(problem, tolerance(layout, relative));
+  std::vector<T> y;
+  for (const double x : p.equations->initial_state()) y.push_back(T(x));
+  integrator.start(0.0, y);
+  for (int h = 1; h <= hours; ++h) {
+    if (!integrator.advance(3600.0 * h, [](const auto&) { return true; }).reached) return -1.0;
+    std::copy(integrator.state().begin(), integrator.state().end(), y.begin());
+    for (std::size_t i = 0; i < y.size(); ++i) {
+      double& out = hourly[static_cast<std::size_t>(h - 1) * y.size() + i];
+      if constexpr (std::same_as<T, double>)
+        out = y[i];
+      else
+        out = y[i][0];
+    }
+    if (h % 12 != 6) continue;
+    for (const FishSlots& f : layout.fish) y[static_cast<std::size_t>(f.gut[0])] += T(meal_kg);
+    for (std::size_t b = 0; b < layout.bodies.size(); ++b)
+      problem.guesses()[b] = body_state<T>(std::span<const T>(y), layout.bodies[b],
+                                           p.equations->plan().bodies[b].constants, problem.guesses()[b])
+                                 .pH.si();
+    integrator.jump(y, 900.0);
+  }
+  *steps = integrator.counts().steps;
+  return static_cast<double>(std::clock() - clock) / CLOCKS_PER_SEC;
+}
 
 }  // namespace
 
@@ -64,6 +101,7 @@ void* leat_open(const char* loop_path, const char* daily_path, int year, int mon
   p->work = p->equations->scratch<double>();
   p->dual_work = p->equations->scratch<JacobianDual>();
   p->start = p->loop.site.place.clock.instant({first, 0.0});
+  p->jacobian = std::make_unique<JacobianPlan>(*p->equations);
   return p.release();
 }
 
@@ -138,6 +176,22 @@ double leat_run_cvodes(void* handle, int hours, double relative, int dense, doub
   }
   *steps = integrator->counts().steps;
   return static_cast<double>(std::clock() - clock) / CLOCKS_PER_SEC;
+}
+
+/// The same by the one-step integrator: lanes 1, or 8 of equal members.
+double leat_run_lanes(void* handle, int hours, double relative, int lanes, double meal_kg, double* hourly,
+                      long* steps) {
+  auto& p = *static_cast<Peer*>(handle);
+  if (lanes == 1) {
+    LanesProblem<double> problem(*p.equations, *p.jacobian, p.equations->plan(), p.forcing->hours());
+    return run_lanes(p, problem, hours, relative, meal_kg, hourly, steps);
+  }
+  PlansOfLanes plans;
+  std::array<const Forcing*, pack_width> forcings;
+  plans.fill(&p.equations->plan());
+  forcings.fill(p.forcing.get());
+  LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side(plans), hours_side_by_side(forcings, p.start));
+  return run_lanes(p, problem, hours, relative, meal_kg, hourly, steps);
 }
 
 }  // extern "C"
