@@ -87,6 +87,10 @@ struct InWater {
 struct TankBands {
   std::string path;
   std::vector<Spread> temperature_low, temperature_high, oxygen_low, ammonia;
+  struct Run {
+    double coldest, warmest, least_oxygen, most_ammonia;  ///< K, K, mol/m3, mol/m3 (a day's mean)
+  };
+  std::vector<Run> runs;  ///< as `Bands::ran`
 };
 
 /// A limit that some runs go beyond.
@@ -120,6 +124,7 @@ struct Bands {
   int members = 0;  ///< that finished
   int stopped = 0;
   std::uint64_t seed = 0;
+  std::vector<std::size_t> ran;  ///< numbers of those that finished: the same number, the same draws in another loop
   std::vector<TankBands> tanks;
   std::vector<Spread> fish_mass;  ///< kg, of each group's mean fish at the end
   std::vector<Crossing> crossings;

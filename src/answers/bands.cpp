@@ -26,7 +26,8 @@ Spread over(const Ensemble& e, auto&& value) {
 }
 
 TankBands tank_bands(const Ensemble& e, std::size_t v) {
-  TankBands b{e.runs.front().vessels[v].path, {}, {}, {}, {}};
+  TankBands b;
+  b.path = e.runs.front().vessels[v].path;
   for (std::size_t d = 0; d < e.runs.front().vessels[v].days.size(); ++d) {
     const auto day = [&](auto&& of) {
       return over(e, [&](const AheadAnswer& run) { return of(run.vessels[v].days[d]); });
@@ -64,15 +65,31 @@ double extreme(const VesselAhead& v, auto&& of, bool highest) {
   return seen;
 }
 
+/// What each run of each tank came to.
+void tell_extremes(const Ensemble& e, const std::vector<std::size_t>& tanks, Bands& b) {
+  for (std::size_t i = 0; i < tanks.size(); ++i)
+    for (const AheadAnswer& run : e.runs) {
+      const VesselAhead& v = run.vessels[tanks[i]];
+      b.tanks[i].runs.push_back({extreme(
+                                     v, [](const VesselDay& d) { return d.temperature_low.value; }, false),
+                                 extreme(
+                                     v, [](const VesselDay& d) { return d.temperature_high.value; }, true),
+                                 extreme(
+                                     v, [](const VesselDay& d) { return d.oxygen_low.value; }, false),
+                                 extreme(
+                                     v, [](const VesselDay& d) { return d.ammonia; }, true)});
+    }
+}
+
 /// Three things that a number goes with most, as far as they go beyond what chance gives in two of three.
 void tell_owed(const Ensemble& e, const std::vector<Prior>& priors, const char* what, const char* quantity,
                std::vector<double> values, Bands& b) {
   OwedMost most{what, quantity, spread_of(values), {}};
-  for (std::size_t p = 0; p < priors.size(); ++p) {
+  for (const Prior& p : priors) {
     std::vector<double> drawn;
-    for (const auto& row : e.draws) drawn.push_back(row[p]);
+    for (const auto& row : e.draws) drawn.push_back(row[p.column]);
     const double r = rank_correlation(drawn, values);
-    if (std::abs(r) > 2.0 * b.uncertainty) most.to.push_back({priors[p].name, r});
+    if (std::abs(r) > 2.0 * b.uncertainty) most.to.push_back({p.name, r});
   }
   std::stable_sort(most.to.begin(), most.to.end(),
                    [](const Owed& x, const Owed& y) { return std::abs(x.correlation) > std::abs(y.correlation); });
@@ -136,8 +153,8 @@ double rank_correlation(const std::vector<double>& x, const std::vector<double>&
 }
 
 int usual_members(const Loop& loop, int days) {
-  // About 22 numbers a vessel, and 48 microseconds for each of them and each day.
-  const double one = 48e-6 * 22.0 * static_cast<double>(loop.vessels.size()) * days;
+  // About 22 numbers a vessel, and 10 microseconds for each of them and each day.
+  const double one = 10e-6 * 22.0 * static_cast<double>(loop.vessels.size()) * days;
   if (20.0 * one > 2.0 * 10.0) return 0;
   return static_cast<int>(std::clamp(2.0 * 1.5 / one, 20.0, 200.0));
 }
@@ -146,26 +163,30 @@ Bands bands(const Loop& loop, const Plumbing& plumbing, const Settled& running, 
             const AheadRequest& request) {
   const std::vector<Prior> priors = priors_of(loop, weather);
   const auto members = static_cast<std::size_t>(request.members);
-  Ensemble e{{}, stratified_draws(members, priors.size(), request.seed)};
+  Ensemble e{{}, stratified_draws(members, things_not_known(), request.seed)};
   e.runs = run_ahead_together(loop, plumbing, running, request, members, [&](std::size_t m) {
     MemberInput member{loop, weather};
-    for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(e.draws[m][p], member.loop, member.weather);
+    for (const Prior& p : priors) p.apply(e.draws[m][p.column], member.loop, member.weather);
     return member;
   });
   Bands b;
   b.seed = request.seed;
   for (const Prior& p : priors) b.drawn.push_back({p.name, p.width, p.source});
   for (std::size_t m = e.runs.size(); m-- > 0;)
-    if (!e.runs[m].finished) {
+    if (e.runs[m].finished) {
+      b.ran.push_back(m);
+    } else {
       ++b.stopped;
       e.runs.erase(e.runs.begin() + static_cast<std::ptrdiff_t>(m));
       e.draws.erase(e.draws.begin() + static_cast<std::ptrdiff_t>(m));
     }
+  std::reverse(b.ran.begin(), b.ran.end());
   b.members = static_cast<int>(e.runs.size());
   if (b.members < 3) return b;
   b.uncertainty = 1.0 / std::sqrt(b.members - 1.0);
   const std::vector<std::size_t> tanks = tanks_told_of(loop, e.runs.front());
   for (const std::size_t v : tanks) b.tanks.push_back(tank_bands(e, v));
+  tell_extremes(e, tanks, b);
   for (std::size_t g = 0; g < loop.fish.size(); ++g)
     b.fish_mass.push_back(over(e, [&](const AheadAnswer& run) { return run.fish[g].mean_mass.back(); }));
   tell_crossings(loop, e, tanks, b);

@@ -186,6 +186,60 @@ void tell_reasons(Verdict verdict, CompareAnswer& a) {
     }
 }
 
+/// One number in each pair of runs that finished on both sides.
+SureSides sure_sides(const Bands& now, const Bands& plan, const TankBands& before, const TankBands& after,
+                     const char* what, const char* quantity, double TankBands::Run::*of, bool wants_high) {
+  SureSides s{before.path, what, quantity, wants_high, {}, {}, {}, 0, 0};
+  std::vector<double> here, there, more;
+  for (std::size_t i = 0; i < now.ran.size(); ++i) {
+    const auto same = std::lower_bound(plan.ran.begin(), plan.ran.end(), now.ran[i]);
+    if (same == plan.ran.end() || *same != now.ran[i]) continue;
+    here.push_back(before.runs[i].*of);
+    there.push_back(after.runs[static_cast<std::size_t>(same - plan.ran.begin())].*of);
+    more.push_back(there.back() - here.back());
+    s.better += wants_high ? more.back() > 0.0 : more.back() < 0.0;
+  }
+  s.pairs = static_cast<int>(more.size());
+  s.now = spread_of(std::move(here));
+  s.plan = spread_of(std::move(there));
+  s.difference = spread_of(std::move(more));
+  return s;
+}
+
+void add_crossings(const Bands& bands, int CrossedSides::*side, SureHowFar& sure) {
+  for (const Crossing& c : bands.crossings) {
+    auto there = std::find_if(sure.crossed.begin(), sure.crossed.end(), [&](const CrossedSides& k) {
+      return k.path == c.path && k.quantity == c.quantity && k.limit == c.limit && k.wants_above == c.wants_above;
+    });
+    if (there == sure.crossed.end())
+      there = sure.crossed.insert(there, {c.path, c.quantity, c.limit, c.wants_above, 0, 0});
+    (*there).*side = c.members;
+  }
+}
+
+std::optional<SureHowFar> sure_how_far(const CompareAnswer& a) {
+  if (!a.now_ahead.bands || !a.plan_ahead.bands) return std::nullopt;
+  const Bands &now = *a.now_ahead.bands, &plan = *a.plan_ahead.bands;
+  if (now.tanks.empty() || plan.tanks.empty()) return std::nullopt;
+  SureHowFar sure{now.members, plan.members, plan.seed, {}, {}};
+  using Run = TankBands::Run;
+  for (const TankBands& before : now.tanks)
+    for (const TankBands& after : plan.tanks) {
+      if (before.path != after.path) continue;
+      const auto add = [&](const char* what, const char* quantity, double Run::*of, bool wants_high) {
+        SureSides s = sure_sides(now, plan, before, after, what, quantity, of, wants_high);
+        if (s.pairs >= 3) sure.tanks.push_back(std::move(s));
+      };
+      add("coldest", "temperature", &Run::coldest, true);
+      add("warmest", "temperature", &Run::warmest, false);
+      add("least oxygen", "dissolved_oxygen", &Run::least_oxygen, true);
+      add("most ammonia", "ammonia", &Run::most_ammonia, false);
+    }
+  add_crossings(now, &CrossedSides::now, sure);
+  add_crossings(plan, &CrossedSides::plan, sure);
+  return sure;
+}
+
 /// No if a check of the plan fails; yes, if, where one is tight. What did not end leaves it open, unless it is a no
 /// already.
 void judge(CompareAnswer& a) {
@@ -208,7 +262,9 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   a.plan_name = plan.loop.name;
   a.now = check(now.loop);
   a.plan = check(plan.loop);
-  const AheadRequest middle{request.first, request.days, false};
+  AheadRequest middle{request.first, request.days, false};
+  middle.members = request.members;
+  middle.seed = request.seed;
   a.now_ahead = ahead(now.loop, weather, middle);
   a.plan_ahead = ahead(plan.loop, weather, middle);
   OutageRequest power;
@@ -222,6 +278,7 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   a.checks = check_changes(a.now_findings, a.plan_findings);
   a.differences = differences(a.now, a.plan);
   a.tanks = tank_sides(now, plan, a);
+  a.sure = sure_how_far(a);
   a.water_now = water_of(now.loop);
   a.water_plan = water_of(plan.loop);
   judge(a);

@@ -33,6 +33,27 @@ struct TankSides {
   } now, plan;
 };
 
+/// One number of one tank over runs of both sides, each pair of runs with the same draws of what is not known.
+struct SureSides {
+  std::string path, what, quantity;
+  bool wants_high = false;  ///< more is better
+  Spread now, plan, difference;
+  int better = 0, pairs = 0;  ///< pairs in which the plan does better
+};
+/// A limit that some runs of either side go beyond.
+struct CrossedSides {
+  std::string path, quantity;
+  double limit = 0.0;
+  bool wants_above = false;
+  int now = 0, plan = 0;  ///< runs
+};
+struct SureHowFar {
+  int now_runs = 0, plan_runs = 0;
+  std::uint64_t seed = 0;
+  std::vector<SureSides> tanks;
+  std::vector<CrossedSides> crossed;
+};
+
 /// What one vessel, pump or pipe does, in both. None: it is not there.
 struct Difference {
   enum class Of { vessel, pump, pipe } of = Of::vessel;
@@ -52,6 +73,7 @@ struct CompareAnswer {
   std::vector<CheckChange> checks;  ///< worse ones first
   std::vector<Difference> differences;
   std::vector<TankSides> tanks;
+  std::optional<SureHowFar> sure;  ///< when members were asked for, and both sides ran
   Volume<> water_now{}, water_plan{};
   Verdict verdict = Verdict::good;   ///< good: yes; tight: yes if; bad: no
   bool whole = true;                 ///< false: a part of it could not be run to its end

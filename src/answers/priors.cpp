@@ -144,9 +144,16 @@ constexpr Prior kPriors[] = {
 
 std::vector<Prior> priors_of(const Loop& loop, const Weather& weather) {
   std::vector<Prior> all;
-  for (const Prior& p : kPriors)
-    if (p.matters(loop, weather)) all.push_back(p);
+  for (std::size_t i = 0; i < std::size(kPriors); ++i)
+    if (kPriors[i].matters(loop, weather)) {
+      all.push_back(kPriors[i]);
+      all.back().column = i;
+    }
   return all;
+}
+
+std::size_t things_not_known() {
+  return std::size(kPriors);
 }
 
 std::vector<std::vector<double>> stratified_draws(std::size_t members, std::size_t count, std::uint64_t seed) {

@@ -17,10 +17,14 @@ struct Prior {
   const char* source;
   bool (*matters)(const model::Loop& loop, const model::Weather& weather);
   void (*apply)(double draw, model::Loop& loop, model::Weather& weather);
+  std::size_t column = 0;  ///< of its draws: the same for every loop, so that two loops can be run with the same draws
 };
 
 /// Those that matter to a loop under its weather: what the grower said or measured is not drawn.
 std::vector<Prior> priors_of(const model::Loop& loop, const model::Weather& weather);
+
+/// How many things there are that some loop does not know: as many columns of draws any run takes from.
+std::size_t things_not_known();
 
 /// Draws of `count` things for each of `members` runs: of every thing one draw from each of as many equally likely
 /// strata, in an order of its own (Latin hypercube; McKay, Beckman & Conover 1979). The same seed, the same draws.

@@ -54,10 +54,10 @@ Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const st
   }
   AheadRequest one{request.first, request.days, false, {}, true};
   if (request.base_dosed) one.hold_alkalinity = 1.5 * loop.limits.alkalinity_low;
-  const auto draws = stratified_draws(weathers.size(), priors.size(), request.seed);
+  const auto draws = stratified_draws(weathers.size(), things_not_known(), request.seed);
   return run_ahead_together(loop, plumbing, running.water, one, weathers.size(), [&](std::size_t y) {
     MemberInput year{loop, weathers[y]};
-    for (std::size_t p = 0; p < priors.size(); ++p) priors[p].apply(draws[y][p], year.loop, year.weather);
+    for (const Prior& p : priors) p.apply(draws[y][p.column], year.loop, year.weather);
     year.loop = with_fish_to_come(with_water_as_warm_as_the_air(year.loop, year.weather, request.first));
     return year;
   });

@@ -55,6 +55,10 @@ std::string in_words(std::string statement) {
   return statement;
 }
 
+std::string_view word_of_difference(std::string_view word) {
+  return word == "temperature" ? "swing" : word;
+}
+
 std::string findings_text(const std::vector<answers::Finding>& findings, std::size_t most) {
   std::string out;
   std::size_t shown = 0;

@@ -20,6 +20,8 @@ std::string_view change_word(answers::CheckChange::What what);
 /// "NO", "CARE", "ok" with the statement's reason, action, source.
 /// "tank_turns_over_often_enough" as words.
 std::string in_words(std::string statement);
+/// The quantity that a difference of two is: of temperatures, none.
+std::string_view word_of_difference(std::string_view word);
 std::string findings_text(const std::vector<answers::Finding>& findings, std::size_t most);
 std::string assumptions_text(const std::vector<model::Assumption>& assumptions, bool all);
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/words/quantities.h"
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
@@ -29,11 +30,6 @@ std::string headline(const CompareAnswer& a) {
     out += wrapped("  " + a.reasons[i] + ".", 100, "    ");
   if (a.reasons.size() > kMost) out += fmt::format("  and {} more; --json tells each.\n", a.reasons.size() - kMost);
   return out;
-}
-
-/// A difference of temperatures is no temperature.
-std::string_view word_of_difference(std::string_view word) {
-  return word == "temperature" ? "swing" : word;
 }
 
 std::string shown_difference(std::string_view word, double difference) {
@@ -81,6 +77,34 @@ std::string tanks(const CompareAnswer& a) {
   return fmt::format("\nTanks, over {} days of the same weather; last, how long fed fish have with the power off\n",
                      a.plan_ahead.dates.size()) +
          t.text();
+}
+
+std::string sure(const CompareAnswer& a) {
+  if (!a.sure) return "";
+  const answers::SureHowFar& s = *a.sure;
+  std::string out =
+      "\n" + wrapped(fmt::format("How sure: {} runs of each, every pair with the same draws of what nobody "
+                                 "knows (seed {}); of twenty, one lies below the range told, one above",
+                                 std::min(s.now_runs, s.plan_runs), s.seed),
+                     100, "");
+  Table t({"tank", "", "now", "plan", "difference", "plan better in"});
+  std::string last;
+  for (const answers::SureSides& side : s.tanks) {
+    const auto delta = [&](double d) { return shown_difference(side.quantity, d); };
+    t.add({side.path == last ? "" : side.path, side.what, spread_text(side.quantity, side.now),
+           spread_text(side.quantity, side.plan),
+           fmt::format("{} ({} to {})", delta(side.difference.middle), delta(side.difference.low),
+                       delta(side.difference.high)),
+           fmt::format("{} of {}", side.better, side.pairs)});
+    last = side.path;
+  }
+  out += t.text();
+  for (const answers::CrossedSides& c : s.crossed)
+    out += fmt::format("  {}: {} goes {} {}: now in {} of {} runs, in the plan in {} of {}.\n", c.path,
+                       words::quantity_row(c.quantity).label, c.wants_above ? "below" : "above",
+                       shown_text(c.quantity, c.limit), c.now, s.now_runs, c.plan, s.plan_runs);
+  if (s.crossed.empty()) out += "  No limit of a fish tank is crossed in any run of either.\n";
+  return out;
 }
 
 std::string parts_that_differ(const CompareAnswer& a) {
@@ -194,7 +218,7 @@ std::string part_by_part(const CompareAnswer& a) {
 
 std::string compare_text(const CompareAnswer& a) {
   std::string out =
-      headline(a) + tanks(a) + totals(a) + checks(a) + parts_that_differ(a) + counted(a) + part_by_part(a);
+      headline(a) + tanks(a) + sure(a) + totals(a) + checks(a) + parts_that_differ(a) + counted(a) + part_by_part(a);
   out += "\n" + wrapped(caution_electricity, 110, "") + wrapped(caution_mass, 110, "");
   return out;
 }

@@ -188,6 +188,28 @@ ordered_json differences_json(const std::vector<answers::Difference>& difference
   return all;
 }
 
+ordered_json sure_json(const answers::SureHowFar& s, Writer& w) {
+  ordered_json j{{"members", s.plan_runs}, {"seed", s.seed}};
+  for (const answers::SureSides& side : s.tanks) {
+    ordered_json one{{"path", side.path}, {"what", side.what}, {"quantity", side.quantity}};
+    one["now"] = spread_json(w, side.quantity, side.now);
+    one["plan"] = spread_json(w, side.quantity, side.plan);
+    const std::string difference(word_of_difference(side.quantity));
+    one["difference"] = spread_json(w, difference, side.difference);
+    one["better_members"] = side.better;
+    j["tanks"].push_back(std::move(one));
+  }
+  j["crossings"] = ordered_json::array();
+  for (const answers::CrossedSides& c : s.crossed) {
+    ordered_json one{{"path", c.path}, {"quantity", c.quantity}};
+    w.put(one, "limit", c.quantity, c.limit);
+    one["now_members"] = c.now;
+    one["plan_members"] = c.plan;
+    j["crossings"].push_back(std::move(one));
+  }
+  return j;
+}
+
 ordered_json bill_json(const answers::Bill& bill) {
   ordered_json j{{"to_get", ordered_json::array()}, {"left_over", ordered_json::array()}};
   for (const auto& item : bill.items) {
@@ -224,6 +246,7 @@ std::string compare_json(const answers::CompareAnswer& a) {
     return t;
   };
   for (const auto& t : a.tanks) j["tanks"][t.path] = {{"now", tank(t.now)}, {"plan", tank(t.plan)}};
+  if (a.sure) j["bands"] = sure_json(*a.sure, w);
   const auto side = [&](const answers::CheckAnswer& check, const std::vector<answers::Finding>& findings,
                         Volume<> water, const answers::OutageAnswer& outage) {
     ordered_json s;

@@ -99,7 +99,9 @@ int main(int argc, char** argv) {
   verb_compare->add_option("--month", compare.month, "start on the first of this month instead, the next one to come");
   verb_compare->add_option("--weather", compare.weather, "daily record, CSV");
   verb_compare->add_option("--location", compare.location, "which place, when the daily record holds several");
-  verb_compare->add_option("--seed", compare.seed, "seed of generated weather (default 1)");
+  verb_compare->add_option("--seed", compare.seed, "seed of generated weather and of the bands (default 1)");
+  verb_compare->add_option("--members", compare.members,
+                           "runs of each side that the bands come from, 0 for none (default: 40, or what fits)");
   verb_compare->add_flag("--json", compare.json, "the answer as JSON");
   verb_compare->callback([&] { code = doors::verb_compare(compare, plan); });
 

@@ -45,10 +45,7 @@ int verb_ahead(const AheadFlags& flags) {
   if (flags.json && flags.csv) problems.add({"--csv", 0, 0, "", "stands beside --json; keep one of the two"});
   if (flags.picture == "-" && (flags.json || flags.csv))
     problems.add({"--picture", 0, 0, "", "- stands beside --json or --csv; name a file, such as --picture where.svg"});
-  if (flags.members > 5000 || (flags.members > 0 && flags.members < 20))
-    problems.add({"--members", 0, 0, "",
-                  fmt::format("{} runs make no band; write 20 to 5000, such as --members 100, or 0 for none",
-                              flags.members)});
+  check_members(flags, problems);
   const auto loop = read_loop(flags.loop, problems);
   auto asked = loop ? with_record(flags, *loop, problems) : Asked{};
   if (!problems.empty()) {
