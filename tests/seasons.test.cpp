@@ -105,7 +105,7 @@ class EdgeOfTheEarth : public ::testing::TestWithParam<Edge> {
   }
 };
 
-void expect_whole(const Surroundings& s, double hour) {
+void expect_whole(const Surroundings<>& s, double hour) {
   for (const double x : {s.air.kelvin(), s.vapour.si(), s.wind.si(), s.sun.si(), s.sun_on_walls.si(), s.sky.si(),
                          s.reference_et.si(), s.rain.si(), s.ground.kelvin()})
     EXPECT_TRUE(std::isfinite(x)) << "hour " << hour;
