@@ -206,13 +206,13 @@ SureSides sure_sides(const Bands& now, const Bands& plan, const TankBands& befor
   return s;
 }
 
-void add_crossings(const Bands& bands, int CrossedSides::*side, SureHowFar& sure) {
+void add_crossings(const Bands& bands, std::optional<int> CrossedSides::*side, SureHowFar& sure) {
   for (const Crossing& c : bands.crossings) {
     auto there = std::find_if(sure.crossed.begin(), sure.crossed.end(), [&](const CrossedSides& k) {
       return k.path == c.path && k.quantity == c.quantity && k.limit == c.limit && k.wants_above == c.wants_above;
     });
     if (there == sure.crossed.end())
-      there = sure.crossed.insert(there, {c.path, c.quantity, c.limit, c.wants_above, 0, 0});
+      there = sure.crossed.insert(there, {c.path, c.quantity, c.limit, c.wants_above, {}, {}});
     (*there).*side = c.members;
   }
 }
@@ -237,6 +237,13 @@ std::optional<SureHowFar> sure_how_far(const CompareAnswer& a) {
     }
   add_crossings(now, &CrossedSides::now, sure);
   add_crossings(plan, &CrossedSides::plan, sure);
+  const auto has = [](const Bands& bands, const std::string& path) {
+    return std::any_of(bands.tanks.begin(), bands.tanks.end(), [&](const TankBands& t) { return t.path == path; });
+  };
+  for (CrossedSides& c : sure.crossed) {
+    if (!c.now && has(now, c.path)) c.now = 0;
+    if (!c.plan && has(plan, c.path)) c.plan = 0;
+  }
   return sure;
 }
 

@@ -45,7 +45,7 @@ struct CrossedSides {
   std::string path, quantity;
   double limit = 0.0;
   bool wants_above = false;
-  int now = 0, plan = 0;  ///< runs
+  std::optional<int> now, plan;  ///< runs; nothing where the tank is not there
 };
 struct SureHowFar {
   int now_runs = 0, plan_runs = 0;

@@ -99,10 +99,13 @@ std::string sure(const CompareAnswer& a) {
     last = side.path;
   }
   out += t.text();
+  const auto runs = [](std::optional<int> some, int all) {
+    return some ? fmt::format("in {} of {} runs", *some, all) : std::string("it is not there");
+  };
   for (const answers::CrossedSides& c : s.crossed)
-    out += fmt::format("  {}: {} goes {} {}: now in {} of {} runs, in the plan in {} of {}.\n", c.path,
-                       words::quantity_row(c.quantity).label, c.wants_above ? "below" : "above",
-                       shown_text(c.quantity, c.limit), c.now, s.now_runs, c.plan, s.plan_runs);
+    out += fmt::format("  {}: {} goes {} {}: now {}, in the plan {}.\n", c.path, words::quantity_row(c.quantity).label,
+                       c.wants_above ? "below" : "above", shown_text(c.quantity, c.limit), runs(c.now, s.now_runs),
+                       runs(c.plan, s.plan_runs));
   if (s.crossed.empty()) out += "  No limit of a fish tank is crossed in any run of either.\n";
   return out;
 }

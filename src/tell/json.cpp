@@ -203,8 +203,8 @@ ordered_json sure_json(const answers::SureHowFar& s, Writer& w) {
   for (const answers::CrossedSides& c : s.crossed) {
     ordered_json one{{"path", c.path}, {"quantity", c.quantity}};
     w.put(one, "limit", c.quantity, c.limit);
-    one["now_members"] = c.now;
-    one["plan_members"] = c.plan;
+    if (c.now) one["now_members"] = *c.now;
+    if (c.plan) one["plan_members"] = *c.plan;
     j["crossings"].push_back(std::move(one));
   }
   return j;
