@@ -118,6 +118,7 @@ TEST_F(Serve, StopsAQuestionOnlyForThePageThatAskedIt) {
 
 /// Those who ask the same while it waits are answered by one run; a note goes before them all.
 TEST_F(Serve, AnswersManyWhoAskTheSameAtOnce) {
+  ASSERT_EQ(served.post("/api/note", R"({"words": "fed 5 g"})").status, 200) << "there is a week to tell of";
   std::vector<Heard> heard(12);
   std::vector<std::jthread> asking;
   for (Heard& h : heard) asking.emplace_back([&] { h = served.get("/api/week"); });
