@@ -105,7 +105,7 @@ await test("everything is done with the keyboard alone", async () => {
   await key("Enter");
   await page.locator("dialog .steps li").first().waitFor();
   await key("Escape");
-  assert.equal(await page.locator("dialog").count(), 0);
+  await until("it is closed", async () => (await page.locator("dialog").count()) === 0);
   await tabTo("At the desk");
   await key("Enter");
   await until("the drawing", async () => (await page.locator(".drawing").getByRole("button", { name: "sump.main", exact: true }).count()) === 1);
