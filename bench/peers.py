@@ -97,7 +97,7 @@ def main():
     load = open("/proc/loadavg").read().split()[0]
     flags = open("/proc/cpuinfo").read()
     width = "AVX-512" if "avx512f" in flags else "AVX2" if "avx2" in flags else "SSE2"
-    print(f"# {datetime.date.today()}\n\n{days} days of {loop}, {p.n} states; {platform.machine()}, {width}, load {load}, {compiler}, NumPy {np.__version__}, SciPy {scipy.__version__}. Processor time; each of our own the least of three runs, taken between the peers.\n")
+    print(f"# {datetime.date.today()}\n\n{days} days of {loop}, {p.n} states; {platform.machine()}, {width}, load {load}, {compiler}, NumPy {np.__version__}, SciPy {scipy.__version__}. Processor time; each of our own the least of six runs, taken between the peers.\n")
     peers = [
         ("SciPy BDF, rtol 1e-6", lambda: p.scipy("BDF", 1e-6)),
         ("SciPy LSODA, rtol 1e-6", lambda: p.scipy("LSODA", 1e-6)),
