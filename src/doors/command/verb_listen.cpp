@@ -87,7 +87,12 @@ int verb_listen(const ListenFlags& flags) {
   Problems problems;
   const std::string path = listen_path(flags);
   const auto loop = loop_of_record(flags.loop, "", problems);
-  const auto text = loop ? read_file(path, problems) : std::nullopt;
+  if (!std::filesystem::exists(path))
+    problems.add({path, 0, 0, "",
+                  "is not there: it says which broker and topics are listened to, such as\n[broker]\naddress = "
+                  "\"192.168.1.10\"\n\n[topic.\"yard/tank/temperature\"]\nwhat = \"temperature\"\nwhere = "
+                  "\"tank.nursery\"\nunit = \"degC\""});
+  const auto text = loop && problems.empty() ? read_file(path, problems) : std::nullopt;
   ListenFile file;
   if (text) file = read_listen_file(*text, path, loop->context, problems);
   if (!problems.empty()) {
