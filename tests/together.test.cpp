@@ -56,7 +56,8 @@ struct Stage {
     return m;
   }
 
-  std::vector<Trajectory> together(const std::vector<std::vector<double>>& z, std::size_t threads = 0) const {
+  std::vector<Trajectory> together(const std::vector<std::vector<double>>& z, std::size_t threads = 0,
+                                   std::size_t narrower = 0) const {
     std::vector<Trajectory> all(z.size());
     TogetherRequest request{
         plumbing,
@@ -68,6 +69,7 @@ struct Stage {
         [&](std::size_t m) { return member(z[m]); },
         [&](std::size_t m, const Loop&, const Equations&, const Forcing&, const Trajectory& run) { all[m] = run; }};
     request.threads = threads;
+    request.narrower = narrower;
     EXPECT_EQ(simulate_together(request), 0u) << "members that had to be run alone";
     return all;
   }
@@ -153,6 +155,19 @@ TEST(Together, AMembersNumbersDependNeitherOnThreadsNorOnItsLane) {
   for (std::size_t m = 0; m < 20; ++m) {
     const std::size_t there = m < 8 ? 7 - m : m < 16 ? 23 - m : 35 - m;
     expect_same_bits(one[m], other[there]);
+  }
+}
+
+/// The widths differ in the last digits of the library's functions, and in nothing else.
+TEST(Together, EveryWidthSaysTheSame) {
+  const Stage stage("examples/first-loop/loop.toml", 2, 8);
+  const Forcing forcing(stage.loop.site, stage.weather);
+  const Equations equations(stage.loop, stage.plumbing, stage.running.water, forcing);
+  const std::vector<Trajectory> widest = stage.together(stage.draws);
+  for (std::size_t narrower = 1; narrower < lane_widths().size(); ++narrower) {
+    const std::vector<Trajectory> other = stage.together(stage.draws, 0, narrower);
+    for (std::size_t m = 0; m < widest.size(); ++m)
+      EXPECT_LT(apart(widest[m], other[m], equations.layout()), 1e-10) << lane_widths()[narrower];
   }
 }
 

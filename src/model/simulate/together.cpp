@@ -23,14 +23,17 @@ struct Width {
   bool (*run)(PackOfMembers*);
 };
 
-Width widest() {
+/// Those that this machine has, the widest first.
+std::vector<Width> widths() {
+  std::vector<Width> all;
 #if defined(__x86_64__)
-  if (__builtin_cpu_supports("x86-64-v4")) return {"AVX-512", &leat_run_pack_avx512};
-  if (__builtin_cpu_supports("x86-64-v3")) return {"AVX2", &leat_run_pack_avx2};
-  return {"SSE2", &leat_run_pack_plain};
+  if (__builtin_cpu_supports("x86-64-v4")) all.push_back({"AVX-512", &leat_run_pack_avx512});
+  if (__builtin_cpu_supports("x86-64-v3")) all.push_back({"AVX2", &leat_run_pack_avx2});
+  all.push_back({"SSE2", &leat_run_pack_plain});
 #else
-  return {"plain", &leat_run_pack_plain};
+  all.push_back({"plain", &leat_run_pack_plain});
 #endif
+  return all;
 }
 
 /// One member with all that it is run with.
@@ -58,7 +61,8 @@ void run_alone(const TogetherRequest& request, std::size_t m) {
 
 /// Members of one pack, the first of which is `from`; returns how many were run alone.
 std::size_t run_pack(const TogetherRequest& request, const JacobianPlan& jacobian, std::size_t from) {
-  static const Width width = widest();
+  const std::vector<Width> here_are = widths();
+  const Width width = here_are[std::min(request.narrower, here_are.size() - 1)];
   const std::size_t here = std::min(kLanes, request.members - from);
   std::vector<std::unique_ptr<Ready>> ready;
   for (std::size_t i = 0; i < here; ++i) ready.push_back(std::make_unique<Ready>(request, from + i));
@@ -83,8 +87,10 @@ std::size_t run_pack(const TogetherRequest& request, const JacobianPlan& jacobia
 
 }  // namespace
 
-const char* lanes_in_use() {
-  return widest().name;
+std::vector<const char*> lane_widths() {
+  std::vector<const char*> names;
+  for (const Width& width : widths()) names.push_back(width.name);
+  return names;
 }
 
 std::size_t simulate_together(const TogetherRequest& request) {

@@ -26,7 +26,8 @@ struct TogetherRequest {
   std::function<MemberInput(std::size_t)> make;
   /// Takes a member's run; called once for each, from any thread.
   std::function<void(std::size_t, const Loop&, const Equations&, const Forcing&, const Trajectory&)> take;
-  std::size_t threads = 0;  ///< 0: as many as there are cores
+  std::size_t threads = 0;   ///< 0: as many as there are cores
+  std::size_t narrower = 0;  ///< of the widths of SIMD that this machine has, so many less than the widest
 };
 
 /// Relative tolerance at which the one-step method is as good as the reference at its own 1e-5.
@@ -36,8 +37,8 @@ inline constexpr double together_tolerance = 2e-3;
 /// depend on those that share its pack only within the tolerance, and not at all on threads or on its lane.
 std::size_t simulate_together(const TogetherRequest& request);
 
-/// The width of SIMD that it runs with here: "AVX-512", "AVX2", "SSE2".
-const char* lanes_in_use();
+/// The widths of SIMD that it can run with here, the widest first: "AVX-512", "AVX2", "SSE2".
+std::vector<const char*> lane_widths();
 
 // ---- what the source that is compiled for several widths needs and gives
 
