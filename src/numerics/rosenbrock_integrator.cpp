@@ -4,38 +4,13 @@
 #include <limits>
 
 #include "numerics/integrator.h"
+#include "numerics/rodas.h"
 
 namespace leat::numerics {
 namespace {
 
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-constexpr std::size_t kStages = 6;
-constexpr double kGamma = 0.25;
-
-/// Stage i starts at y + sum a[i][j] u_j and solves (1/(h gamma) - J) u_i = f + sum c[i][j]/h u_j. The last two stages
-/// build on each other: y + sum a[4][j] u_j + u_4 is of order 3, and u_5 is what it lacks.
-constexpr double kA[5][4] = {
-    {},
-    {1.544},
-    {0.9466785280815826, 0.2557011698983284},
-    {3.314825187068521, 2.896124015972201, 0.9986419139977817},
-    {1.221224509226641, 6.019134481288629, 12.53708332932087, -0.6878860361058950},
-};
-constexpr double kC[6][5] = {
-    {},
-    {-5.6688},
-    {-2.430093356833875, -0.2063599157091915},
-    {-0.1073529058151375, -9.594562251023355, -20.47028614809616},
-    {7.496443313967647, -10.24680431464352, -33.99990352819905, 11.70890893206160},
-    {8.083246795921522, -7.981132988064893, -31.52159432874371, 16.31930543123136, -6.058818238834054},
-};
-/// Two vectors that bend the straight line between the ends of a step.
-constexpr double kBend[2][5] = {
-    {10.12623508344586, -7.487995877610167, -34.80091861555747, -7.992771707568823, 1.025137723295662},
-    {-0.6762803392801253, 6.087714651680015, 16.43084320892478, 24.76722511418386, -6.594389125716872},
-};
 
 std::span<double> as_span(VectorXd& v) {
   return {v.data(), static_cast<std::size_t>(v.size())};
@@ -64,7 +39,7 @@ class RosenbrockIntegrator final : public Integrator {
   System system_;
   Tolerance tolerance_;
   double longest_, t_ = 0.0, h_ = 0.0;
-  VectorXd f_, stage_, error_, solved_, u_[kStages];
+  VectorXd f_, stage_, error_, solved_, u_[rodas::stages];
   MatrixXd jacobian_, matrix_;
   Eigen::PartialPivLU<MatrixXd> lu_;
   CubicStep step_;
@@ -104,19 +79,19 @@ class RosenbrockIntegrator final : public Integrator {
   bool attempt(double h) {
     const Eigen::Index n = jacobian_.rows(), leading = matrix_.rows();
     matrix_ = -jacobian_.topLeftCorner(leading, leading);
-    matrix_.diagonal().array() += 1.0 / (kGamma * h);
+    matrix_.diagonal().array() += 1.0 / (rodas::gamma * h);
     lu_.compute(matrix_);
     ++counts_.factorisations;
-    for (std::size_t i = 0; i < kStages; ++i) {
+    for (std::size_t i = 0; i < rodas::stages; ++i) {
       if (i > 0) {
         if (i < 5) {
           stage_ = step_.start;
-          for (std::size_t j = 0; j < std::min<std::size_t>(i, 4); ++j) stage_ += kA[i][j] * u_[j];
+          for (std::size_t j = 0; j < std::min<std::size_t>(i, 4); ++j) stage_ += rodas::a[i][j] * u_[j];
         } else {
           stage_ += u_[4];
         }
         if (!rates(stage_, u_[i])) return false;
-        for (std::size_t j = 0; j < i; ++j) u_[i] += (kC[i][j] / h) * u_[j];
+        for (std::size_t j = 0; j < i; ++j) u_[i] += (rodas::c[i][j] / h) * u_[j];
       } else {
         u_[0] = f_;
       }
@@ -124,7 +99,7 @@ class RosenbrockIntegrator final : public Integrator {
       u_[i].head(leading) = solved_;
       // Followers have no slope of their own: 1/(h gamma) u = what stands there + J u of those they follow.
       u_[i].tail(n - leading) += jacobian_.bottomLeftCorner(n - leading, leading) * solved_;
-      u_[i].tail(n - leading) *= kGamma * h;
+      u_[i].tail(n - leading) *= rodas::gamma * h;
     }
     error_ = u_[5];
     step_.end = stage_ + u_[5];
@@ -135,8 +110,8 @@ class RosenbrockIntegrator final : public Integrator {
     step_.p.setZero();
     step_.q.setZero();
     for (std::size_t j = 0; j < 5; ++j) {
-      step_.p += kBend[0][j] * u_[j];
-      step_.q += kBend[1][j] * u_[j];
+      step_.p += rodas::bend[0][j] * u_[j];
+      step_.q += rodas::bend[1][j] * u_[j];
     }
   }
 
