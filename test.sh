@@ -58,7 +58,7 @@ random() {
   done
 }
 
-# kills: a thousand times SIGKILL while the record is written (LEAT_KILL_ROUNDS).
+# kills: a thousand times SIGKILL while the record is written (LEAT_KILL_ROUNDS), a tenth of it while a broker sends.
 kills() {
   if LEAT_KILL_ROUNDS="${LEAT_KILL_ROUNDS:-1000}" LEAT_KILL_SEED=1000 \
     build/release/test_record --gtest_filter='Faults.AKilledProgram*' >build/release/kills.txt 2>&1; then
@@ -68,6 +68,13 @@ kills() {
     tail -n 20 build/release/kills.txt
   fi
   grep -E '^# ' build/release/kills.txt
+  if LEAT_KILL_ROUNDS="$((${LEAT_KILL_ROUNDS:-1000} / 10))" build/release/test_across --gtest_filter='Listen.Killed*' >build/release/listen-kills.txt 2>&1; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    tail -n 20 build/release/listen-kills.txt
+  fi
+  grep -E '^# ' build/release/listen-kills.txt
 }
 
 # browser: the page in Chromium. Skipped where Chromium or the page's packages are absent.

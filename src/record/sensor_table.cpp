@@ -73,15 +73,4 @@ std::vector<Batch> batches_of(const CsvTable& table, std::string_view file, Prob
   return all;
 }
 
-std::variant<Put, Trouble> put_batches(Store& store, const std::vector<Batch>& batches, Moment now) {
-  Put all;
-  for (const Batch& b : batches) {
-    const auto put = put_samples(store, b.name, b.samples, now);
-    if (const auto* trouble = std::get_if<Trouble>(&put)) return *trouble;
-    all.fresh += std::get<Put>(put).fresh;
-    all.known += std::get<Put>(put).known;
-  }
-  return all;
-}
-
 }  // namespace leat::record

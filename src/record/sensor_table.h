@@ -6,18 +6,9 @@
 
 namespace leat::record {
 
-/// Readings of one sensor that were read or are to be put in.
-struct Batch {
-  SeriesName name;
-  std::vector<Sample> samples;
-};
-
 /// A row a reading: what, where, sensor, unit, basis, at, value.
 std::string csv_of(const Batch& batch);
 bool is_sensor_table(const CsvTable& table);
 std::vector<Batch> batches_of(const CsvTable& table, std::string_view file, Problems& problems);
-
-/// Puts batches in, each whole; what each brought together.
-std::variant<Put, Trouble> put_batches(Store& store, const std::vector<Batch>& batches, Moment now);
 
 }  // namespace leat::record

@@ -69,6 +69,16 @@ SeriesName cleaned(SeriesName n) {
   return n;
 }
 
+/// Adds a batch within a transaction of the caller's.
+Put add(Database& db, const Batch& batch, Moment now) {
+  const auto held = number_of(db, batch.name);
+  const std::int64_t series = held ? *held : begin(db, batch.name, batch.samples.front().at, now);
+  const auto fresh = inserted(db, series, batch.samples);
+  sum_up(db, series, fresh);
+  const auto put = static_cast<std::int64_t>(fresh.size());
+  return Put{put, static_cast<std::int64_t>(batch.samples.size()) - put};
+}
+
 Sample end_of(Database& db, std::int64_t series, const char* sql) {
   const Reuse row(db, sql);
   row->bind(series);
@@ -77,22 +87,31 @@ Sample end_of(Database& db, std::int64_t series, const char* sql) {
 
 }  // namespace
 
-std::variant<Put, Trouble> put_samples(Store& store, const SeriesName& given, std::vector<Sample> samples, Moment now) {
-  const SeriesName name = cleaned(given);
-  if (auto trouble = fault_of(name, samples)) return *trouble;
-  if (samples.empty()) return Put{};
-  std::stable_sort(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) { return a.at < b.at; });
+std::variant<Put, Trouble> put_batches(Store& store, std::vector<Batch> batches, Moment now) {
+  for (Batch& b : batches) {
+    b.name = cleaned(b.name);
+    if (auto trouble = fault_of(b.name, b.samples)) return *trouble;
+    std::stable_sort(b.samples.begin(), b.samples.end(), [](const Sample& x, const Sample& y) { return x.at < y.at; });
+  }
+  std::erase_if(batches, [](const Batch& b) { return b.samples.empty(); });
+  if (batches.empty()) return Put{};
   return guarded([&] {
-    Database& db = store.database();
-    Transaction transaction(db);
-    const auto held = number_of(db, name);
-    const std::int64_t series = held ? *held : begin(db, name, samples.front().at, now);
-    const auto fresh = inserted(db, series, samples);
-    sum_up(db, series, fresh);
+    Transaction transaction(store.database());
+    Put all;
+    for (const Batch& b : batches) {
+      const Put put = add(store.database(), b, now);
+      all.fresh += put.fresh;
+      all.known += put.known;
+    }
     transaction.commit();
-    const auto put = static_cast<std::int64_t>(fresh.size());
-    return Put{put, static_cast<std::int64_t>(samples.size()) - put};
+    return all;
   });
+}
+
+std::variant<Put, Trouble> put_samples(Store& store, const SeriesName& name, std::vector<Sample> samples, Moment now) {
+  std::vector<Batch> one;
+  one.push_back({name, std::move(samples)});
+  return put_batches(store, std::move(one), now);
 }
 
 std::variant<std::vector<Series>, Trouble> all_series(const Store& store) {

@@ -49,8 +49,16 @@ struct Put {
   std::int64_t known = 0;  ///< left out: the series holds one of that moment
 };
 
-/// Adds readings in any order, all or none. One at a moment that the series holds already is left out: nothing is
-/// changed. When this returns they are on the disk. A value that is no number is a trouble.
+/// Readings of one sensor that were read or are to be put in.
+struct Batch {
+  SeriesName name;
+  std::vector<Sample> samples;
+};
+
+/// Adds readings of several sensors in any order, all or none. One at a moment that its series holds already is left
+/// out: nothing is changed. When this returns they are on the disk. A value that is no number is a trouble.
+std::variant<Put, Trouble> put_batches(Store& store, std::vector<Batch> batches, Moment now);
+/// The same of one sensor.
 std::variant<Put, Trouble> put_samples(Store& store, const SeriesName& name, std::vector<Sample> samples, Moment now);
 /// Every series, in the order of their first readings.
 std::variant<std::vector<Series>, Trouble> all_series(const Store& store);

@@ -39,6 +39,8 @@ void say_what(const ListenFile& file) {
                t.what.empty()
                    ? "SenML"
                    : t.what + (t.where.empty() ? "" : ", " + t.where) + (t.unit.empty() ? "" : ", in " + t.unit));
+  if (b.qos > asked_qos(b))
+    fmt::print("QoS {} is asked for as {}: so a message is confirmed when it is in the record.\n", b.qos, asked_qos(b));
   const bool here = b.address == "localhost" || b.address == "::1" || b.address.starts_with("127.");
   if (!b.secret.empty() && !b.tls && !here)
     fmt::print("Without tls = true the secret goes over the network for all to read.\n");
@@ -57,14 +59,16 @@ int run(const ListenFlags& flags, const ListenFile& file, const record::Context&
   Listening how;
   how.told = tell;
   how.heard = [&](const Message& message) {
-    if (code != 0 || (flags.messages > 0 && intake.tally().messages >= flags.messages)) return;
+    if (flags.messages > 0 && intake.tally().messages >= flags.messages) return false;
     const auto taken = intake.take(message);
     if (const auto* trouble = std::get_if<record::Trouble>(&taken)) {
-      fmt::print(stderr, "leat listen: {}.\n", trouble->said);
+      fmt::print(stderr, "leat listen: {}.{}\n", trouble->said,
+                 asked_qos(file.broker) > 0 ? " The broker was not told that this message arrived." : "");
       code = 3;
-    } else if (!std::get<std::string>(taken).empty()) {
-      tell(std::get<std::string>(taken));
+      return false;
     }
+    if (!std::get<std::string>(taken).empty()) tell(std::get<std::string>(taken));
+    return true;
   };
   how.enough = [&] {
     const auto passed = std::chrono::steady_clock::now() - start;

@@ -24,6 +24,12 @@ struct ListenFile {
   std::vector<NameMeaning> names;
 };
 
+/// What the broker is asked for. QoS 2 hands a message over only after the broker has forgotten it, so a killed
+/// program would lose it; with 1 it may come twice, and what comes twice is dropped.
+inline int asked_qos(const Broker& broker) {
+  return broker.qos < 1 ? 0 : 1;
+}
+
 /// Reads the file; paths in it are taken from its folder.
 ListenFile read_listen_file(std::string_view text, const std::string& file, const record::Context& context,
                             Problems& problems);

@@ -27,6 +27,7 @@ struct Session {
   const Listening& how;
   bool connected = false;
   bool refused = false;  ///< by the broker: trying again at once is of no use
+  bool unsafe = false;   ///< a message could not be kept: no more is confirmed
 };
 
 std::string name_of(const Broker& b) {
@@ -44,7 +45,7 @@ void on_connect(mosquitto* connection, void* of, int code, int, const mosquitto_
   session.connected = true;
   session.refused = false;
   session.how.told(fmt::format("connected to {}", name_of(b)));
-  for (const Topic& t : session.file.topics) mosquitto_subscribe(connection, nullptr, t.filter.c_str(), b.qos);
+  for (const Topic& t : session.file.topics) mosquitto_subscribe(connection, nullptr, t.filter.c_str(), asked_qos(b));
 }
 
 void on_disconnect(mosquitto*, void* of, int code, const mosquitto_property*) {
@@ -56,8 +57,9 @@ void on_disconnect(mosquitto*, void* of, int code, const mosquitto_property*) {
 
 void on_message(mosquitto*, void* of, const mosquitto_message* m, const mosquitto_property*) {
   auto& session = *static_cast<Session*>(of);
+  if (session.unsafe) return;
   const auto* bytes = static_cast<const char*>(m->payload);
-  session.how.heard(
+  session.unsafe = !session.how.heard(
       {m->topic, bytes ? std::string(bytes, static_cast<std::size_t>(m->payloadlen)) : "", m->retain, by_this_clock()});
 }
 
@@ -67,6 +69,10 @@ const char* or_none(const std::string& text) {
 
 /// Version, name, secret and certificates; a sentence if one of them cannot be used.
 std::string set_up(mosquitto* connection, const Broker& b) {
+  // By itself the library writes the confirmation of a message before it hands the message over. Told that we have
+  // threads, it lays what it has to say in a queue, which is written when its loop is run next: after the message was
+  // taken.
+  mosquitto_threaded_set(connection, true);
   mosquitto_int_option(connection, MOSQ_OPT_PROTOCOL_VERSION,
                        b.protocol == "5" ? MQTT_PROTOCOL_V5 : MQTT_PROTOCOL_V311);
   if (!b.user.empty()) mosquitto_username_pw_set(connection, b.user.c_str(), or_none(b.secret));
@@ -106,10 +112,12 @@ void run(mosquitto* connection, Session& session) {
   while (!session.how.enough()) {
     int code = connect(connection, b);
     if (code == MOSQ_ERR_SUCCESS) last.clear();
-    while (code == MOSQ_ERR_SUCCESS && !session.how.enough()) {
+    while (code == MOSQ_ERR_SUCCESS && !session.unsafe && !session.how.enough()) {
       code = mosquitto_loop(connection, 200, 1);
       if (session.connected) pause = 500;
     }
+    // No farewell: it would take the confirmation in the queue along.
+    if (session.unsafe) return;
     if (session.how.enough()) break;
     const std::string why = fmt::format("{} cannot be reached ({}); trying again", name_of(b),
                                         code == MOSQ_ERR_ERRNO ? std::strerror(errno) : mosquitto_strerror(code));

@@ -8,7 +8,9 @@
 namespace leat::doors {
 
 struct Listening {
-  std::function<void(const Message&)> heard;
+  /// Takes a message, and says whether it is safe. The broker is told that it arrived only afterwards, and never when
+  /// it is not: then listening ends, and the broker keeps the message for the next time.
+  std::function<bool(const Message&)> heard;
   std::function<void(const std::string&)> told;  ///< connected, lost, why not
   std::function<bool()> enough;                  ///< looked at several times a second
 };

@@ -1,73 +1,21 @@
 // The listener against a real broker on this computer's loopback; skipped, and counted as skipped, where there is none.
 #include "doors/listen/listener.h"
 
-#include <arpa/inet.h>
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <mosquitto.h>
 #include <mqtt_protocol.h>
-#include <signal.h>
-#include <sys/socket.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <chrono>
 #include <thread>
 
-#include "record/scratch.h"
+#include "doors/listen/broker.h"
 
 namespace leat::doors {
 namespace {
 
 using namespace std::chrono_literals;
-using record::tests::Scratch;
-
-std::string program(const char* name) {
-  for (const char* folder : {"/usr/sbin/", "/usr/bin/", "/usr/local/sbin/", "/usr/local/bin/"})
-    if (::access((std::string(folder) + name).c_str(), X_OK) == 0) return std::string(folder) + name;
-  return "";
-}
-
-int free_port() {
-  const int s = ::socket(AF_INET, SOCK_STREAM, 0);
-  sockaddr_in at{};
-  at.sin_family = AF_INET;
-  at.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-  socklen_t size = sizeof at;
-  ::bind(s, reinterpret_cast<sockaddr*>(&at), size);
-  ::getsockname(s, reinterpret_cast<sockaddr*>(&at), &size);
-  ::close(s);
-  return ntohs(at.sin_port);
-}
-
-class Broker {
-  std::string config_;
-  pid_t process_ = 0;
-
- public:
-  Broker(const Scratch& scratch, int port, const std::string& more) : config_(scratch.file("broker.conf")) {
-    scratch.write("broker.conf", fmt::format("listener {} 127.0.0.1\npersistence false\nlog_dest none\n{}{}", port,
-                                             getuid() == 0 ? "user root\n" : "", more));
-    start();
-  }
-  void start() {
-    process_ = fork();
-    if (process_ == 0) {
-      const std::string path = program("mosquitto");
-      ::execl(path.c_str(), path.c_str(), "-c", config_.c_str(), nullptr);
-      _exit(127);
-    }
-    std::this_thread::sleep_for(300ms);
-  }
-  void stop() {
-    if (process_ <= 0) return;
-    ::kill(process_, SIGKILL);
-    ::waitpid(process_, nullptr, 0);
-    process_ = 0;
-  }
-  ~Broker() { stop(); }
-};
+using tests::Broker, tests::free_port, tests::program, tests::Scratch;
 
 /// Sends one message and waits until the broker has it.
 void send(int port, const std::string& topic, const std::string& payload, bool retained = false,
@@ -94,7 +42,10 @@ struct Ears {
   /// Listens until so many messages came, or fifteen seconds passed.
   std::string listen_for(const ListenFile& file, std::size_t messages) {
     Listening how;
-    how.heard = [&](const Message& m) { heard.push_back(m); };
+    how.heard = [&](const Message& m) {
+      heard.push_back(m);
+      return true;
+    };
     how.told = [&](const std::string& line) { told.push_back(line); };
     int looked = 0;
     how.enough = [&] {
