@@ -239,4 +239,10 @@ std::vector<AheadAnswer> run_ahead_together(const Loop& loop, const Plumbing& pl
   return all;
 }
 
+AheadAnswer run_ahead_quickly(const Loop& loop, const Plumbing& plumbing, const Settled& running,
+                              const Weather& weather, const AheadRequest& request) {
+  const auto only = [&](std::size_t) { return MemberInput{loop, weather}; };
+  return std::move(run_ahead_together(loop, plumbing, running, request, 1, only).front());
+}
+
 }  // namespace leat::answers

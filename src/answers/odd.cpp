@@ -4,8 +4,9 @@
 
 #include <algorithm>
 
-#include "answers/ahead.h"
+#include "answers/ahead_run.h"
 #include "answers/heat_capacity.h"
+#include "answers/running_water.h"
 #include "learn/recorded_weather.h"
 #include "model/flow/water_run.h"
 #include "science/heat/reference_evapotranspiration.h"
@@ -68,6 +69,16 @@ void take_weather(const Loop& loop, const Weather& weather, learn::Expected& e, 
   e.weather_known = 10 * answer.days_with_weather >= 8 * static_cast<int>(weather.days.size());
 }
 
+AheadAnswer run(const Loop& described, const Weather& weather, const AheadRequest& request) {
+  const Loop loop = with_fish_to_come(described);
+  const Plumbing plumbing(loop);
+  const RunningWater running = running_water(plumbing);
+  if (running.refused.empty()) return run_ahead_quickly(loop, plumbing, running.water, weather, request);
+  AheadAnswer refused;
+  refused.said = running.refused;
+  return refused;
+}
+
 /// The loop as it starts: at the first temperature that was read, with the alkalinity held.
 void take_warmth(Loop loop, const Weather& weather, CivilDate first, int days, const learn::History& history,
                  learn::Expected& e, OddAnswer& answer) {
@@ -80,10 +91,10 @@ void take_warmth(Loop loop, const Weather& weather, CivilDate first, int days, c
   const learn::Reading& at_first = **(begins == readings.end() ? readings.end() - 1 : begins);
   loop.water.temperature = Temperature<>::from_celsius(std::clamp(at_first.value(), 1.0, 30.0));
   loop.water.temperature_said = true;
-  AheadRequest run{first, days, false};
-  run.hold_alkalinity = loop.water.alkalinity;
-  run.resow = true;
-  const AheadAnswer ran = ahead(loop, weather, run);
+  AheadRequest request{first, days, false};
+  request.hold_alkalinity = loop.water.alkalinity;
+  request.resow = true;
+  const AheadAnswer ran = run(loop, weather, request);
   if (ran.vessels.empty()) {
     answer.no_warmth = "the loop cannot be run (" + ran.said + "), so nothing is said of the thermometer";
     return;

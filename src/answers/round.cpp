@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <future>
 
 #include "answers/ahead.h"
 #include "learn/recorded_weather.h"
@@ -108,14 +109,17 @@ RoundAnswer round(const Loop& described, const std::vector<record::Entry>& entri
   OddRequest look;
   look.now = request.now;
   look.most = request.most;
-  const OddAnswer odd = answers::odd(described, entries, look);
+  // The model over the weeks before, beside the model over the days ahead.
+  auto looking = std::async(std::launch::async, [&] { return answers::odd(described, entries, look); });
+  if (!request.urgent_only) {
+    a.feed = feed(g.loop, feed_request(g.present));
+    const record::Moment end_of_day = g.at(g.today(), 24.0);
+    for (Task& t : routine(g, a.feed)) (t.due < end_of_day ? a.due : a.later).push_back(std::move(t));
+    look_ahead(g, a);
+  }
+  const OddAnswer odd = looking.get();
   a.odd = odd.told;
   a.urgent = urgent_matters(g, odd.all);
-  if (request.urgent_only) return a;
-  a.feed = feed(g.loop, feed_request(g.present));
-  const record::Moment end_of_day = g.at(g.today(), 24.0);
-  for (Task& t : routine(g, a.feed)) (t.due < end_of_day ? a.due : a.later).push_back(std::move(t));
-  look_ahead(g, a);
   return a;
 }
 

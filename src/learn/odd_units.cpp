@@ -24,8 +24,8 @@ constexpr std::array kSlips = {Slip{"nitrate", 4.427, "NO3 for NO3-N, or the oth
 /// Water that was changed between two times, as a share of all of it.
 double changed_share(const History& history, const Expected& expected, Moment from, Moment to) {
   double left = 1.0;
-  for (const Deed& d : history.deeds)
-    if (d.what == "changed_water" && d.at > from && d.at <= to)
+  for (const Deed& d : history.deeds_between(from, to))
+    if (d.what == "changed_water")
       left *= 1.0 - std::clamp(d.share > 0.0 ? d.share : d.litres.value_or(0.0) / expected.water, 0.0, 0.95);
   return 1.0 - left;
 }
@@ -39,15 +39,14 @@ Between can_be(const Reading& before, const Between& was, const Reading& now, co
   double rise = 1e9, fall = 1e9;
   if (now.what == "nitrate") {
     double feed = 0.0;
-    for (const Deed* d : history.done("fed"))
-      if (d->at > before.at && d->at <= now.at) feed += d->grams.value_or(0.0);
+    for (const Deed& d : history.deeds_between(before.at, now.at))
+      if (d.what == "fed") feed += d.grams.value_or(0.0);
     const double usual = 0.02 * expected.fish * expected.mass_g * days;  // 2 % a day where feeds were not noted
     rise = 2.0 + 1e3 * 0.16 * expected.protein * std::max(feed, usual) / expected.water;
     fall = 2.0 + 1e3 * 2.0 * expected.planted * days / expected.water;  // 2 g of N for a m2 and day
   } else if (now.what == "alkalinity" || now.what == "hardness") {
-    const bool dosed = std::any_of(history.deeds.begin(), history.deeds.end(), [&](const Deed& d) {
-      return d.what == "dosed" && d.at > before.at && d.at <= now.at;
-    });
+    const auto since = history.deeds_between(before.at, now.at);
+    const bool dosed = std::any_of(since.begin(), since.end(), [](const Deed& d) { return d.what == "dosed"; });
     if (!dosed) rise = 15.0 + 5.0 * days;
     fall = 10.0 + 12.0 * days;  // more acid than a crowded loop makes
   }

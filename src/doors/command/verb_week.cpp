@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <future>
 
 #include "answers/odd.h"
 #include "answers/week.h"
@@ -173,8 +174,11 @@ int verb_week(const WeekFlags& flags) {
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
   const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
-  answers::WeekRequest request{date, flags.days, {}, odd_lines(flags, read->entries, end), {}};
-  request.ahead = lines_ahead(flags, read->entries, date, end);
+  answers::WeekRequest request{date, flags.days, {}, {}, {}};
+  // Two runs of the model that do not need each other: the weeks before, and the one to come.
+  auto coming = std::async(std::launch::async, [&] { return lines_ahead(flags, read->entries, date, end); });
+  request.odd = odd_lines(flags, read->entries, end);
+  request.ahead = coming.get();
   for (const auto& [where, count] : read->loop.fish) request.fish.push_back({where, count});
   const answers::WeekAnswer week = answers::week(read->entries, context, request);
   tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
