@@ -6,7 +6,7 @@
 
 #include "model/books/layout.h"
 #include "model/equations/forcing.h"
-#include "model/flow/paths.h"
+#include "model/flow/pulses.h"
 #include "model/loop/loop.h"
 #include "model/processes/air_line_heat.h"
 #include "model/processes/algae.h"
@@ -19,13 +19,18 @@
 
 namespace leat::model {
 
-/// Room for intermediate values, so that rates allocate nothing.
+class CycleMap;
+
+/// Room for intermediate values, so that rates allocate nothing; and which water runs, where it is not the mean flows.
 template <class N>
 struct Scratch {
   std::vector<BodyState<N>> bodies;
   std::vector<GasEquilibrium<N>> air;
-  std::vector<N> gains;  ///< water gained by a body per time, so far
-  N falling{0.0};        ///< what flows through the path at hand
+  std::vector<N> gains;              ///< water gained by a body per time, so far
+  N falling{0.0};                    ///< what flows through the path at hand
+  const Stretch* stretch = nullptr;  ///< of a cycle: its flows and volumes stand for the mean ones
+  const CycleMap* map = nullptr;     ///< what whole cycles do to what the water carries; only for plain numbers
+  std::vector<double> before_flows = {};
 };
 
 /// One body of water as the rates want it, worked out once. What the members of an ensemble may differ in is of type C.
@@ -65,11 +70,18 @@ using JacobianDual = Dual<jacobian_width>;
 /// Whether the equations will be asked for their Jacobian, whose pattern then has to be found.
 enum class Slopes { here, elsewhere };
 
+/// How pulsed water is taken: by its mean flows; stretch by stretch, as `Scratch` says; or by whole cycles, as its
+/// `CycleMap` says. The paths are the cycle's in the last two.
+enum class Pulsed { mean, resolved, by_cycles };
+
 class Equations {
  public:
   /// `running` are the levels and flows of the loop in its usual state; they stay as they are.
   Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
             Slopes slopes = Slopes::here);
+  /// The same for water that comes in pulses.
+  Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
+            const Pulses& pulses, Pulsed how);
 
   const Layout& layout() const { return layout_; }
   const Plan<>& plan() const { return plan_; }
@@ -124,16 +136,19 @@ class Equations {
   /// Slots before the outside accounts, on which nothing depends.
   std::size_t inner() const { return inner_; }
   const Forcing& forcing() const { return forcing_; }
+  Pulsed pulsed() const { return pulsed_; }
 
   /// Flow of a source, of what spills over a brim, and over the rims of a body that gains, in m3/s.
   template <class N>
-  static N source_flow(const BodyPlan<Plain<N>>& body, const N& water);
+  static N source_flow(Volume<> usual, const N& water);
   template <class N>
   static N spill_flow(const BodyPlan<Plain<N>>& body, const N& water);
   template <class N>
   static N overflow(const BodyPlan<Plain<N>>& body, const N& water, const N& gains);
 
  private:
+  Equations(const Loop& loop, const Forcing& forcing, std::vector<FlowPath> paths, const Plumbing& plumbing,
+            const Settled& running, Slopes slopes, Pulsed how);
   const Loop& loop_;
   const Forcing& forcing_;
   Layout layout_;
@@ -145,6 +160,7 @@ class Equations {
   std::vector<Term> terms_;
 
   std::size_t inner_ = 0;
+  Pulsed pulsed_ = Pulsed::mean;
   numerics::Pattern pattern_;             ///< of the Jacobian
   numerics::Pattern apart_;               ///< the same with accounts of its own for each body
   std::vector<int> entry_of_;             ///< of each entry of `apart_`, in `pattern_`
@@ -172,6 +188,9 @@ class Equations {
   void post_spills(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
   template <class N>
   void post_flows(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
+  template <class N>
+  void post_stretch(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const;
+  bool couples_by_cycle(std::size_t row, std::size_t column) const;
   template <class N>
   void carry(const FlowPath& path, const BodyConstants& holds_back, const N& flow, const Scratch<N>& work,
              Posting<N>& post) const;

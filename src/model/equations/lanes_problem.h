@@ -258,7 +258,7 @@ class LanesProblem {
     for (std::size_t i = 0; i < jacobian_.sources.size(); ++i) {
       const Equations::SourcePlan& source = equations_.sources()[i];
       const std::size_t b = jacobian_.sources[i].body;
-      const One q = Equations::source_flow<One>(plan_.bodies[b], One::seed(work_.bodies[b].water.si(), 0));
+      const One q = Equations::source_flow<One>(plan_.bodies[b].usual_water, One::seed(work_.bodies[b].water.si(), 0));
       take_stream(jacobian_.sources[i], source, BodyConstants{}, q.value, q.slope[0], locals_);
     }
   }

@@ -47,14 +47,29 @@ LightPlan<> Equations::light_of(const Vessel& vessel, const BodyPlan<>& body) {
 
 Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
                      Slopes slopes)
-    : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(flow_paths(loop, plumbing, running)) {
+    : Equations(loop, forcing, flow_paths(loop, plumbing, running), plumbing, running, slopes, Pulsed::mean) {}
+
+Equations::Equations(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Forcing& forcing,
+                     const Pulses& pulses, Pulsed how)
+    : Equations(loop, forcing, pulses.paths, plumbing, running, Slopes::here, how) {
+  if (how != Pulsed::resolved) return;
+  const Stretch& first = pulses.stretches[pulses.at(0.0)];
+  for (std::size_t b = 0; b < plan_.bodies.size(); ++b) plan_.bodies[b].usual_water = Volume<>(first.water[b]);
+}
+
+Equations::Equations(const Loop& loop, const Forcing& forcing, std::vector<FlowPath> paths, const Plumbing& plumbing,
+                     const Settled& running, Slopes slopes, Pulsed how)
+    : loop_(loop), forcing_(forcing), layout_(loop, stores_of(loop)), paths_(std::move(paths)), pulsed_(how) {
   inner_ = static_cast<std::size_t>(
       std::find_if(layout_.slots.begin(), layout_.slots.end(), [](const Slot& s) { return s.outside; }) -
       layout_.slots.begin());
   plan_bodies(plumbing, running);
   plan_life();
   plan_sources();
-  order_paths();
+  if (pulsed_ == Pulsed::resolved)
+    overflow_share_.assign(paths_.size(), 0.0);
+  else
+    order_paths();
   list_terms();
   if (slopes == Slopes::here) trace_pattern();
 }

@@ -31,6 +31,17 @@ bool Equations::jacobian(Instant t, std::span<const double> y, std::span<const d
   return true;
 }
 
+/// Whole cycles may bring what one body's water carries to any other.
+bool Equations::couples_by_cycle(std::size_t row, std::size_t column) const {
+  if (pulsed_ != Pulsed::by_cycles) return false;
+  const auto carried = [&](std::size_t slot) -> int {
+    for (const BodySlots& b : layout_.bodies)
+      if (const int i = static_cast<int>(slot) - b.carried; i >= 0 && i < static_cast<int>(Contents<>::size)) return i;
+    return -1;
+  };
+  return carried(row) >= 0 && carried(row) == carried(column);
+}
+
 /// One run of the rates with numbers that remember what they depend on. Each body's accounts are kept apart in it: on
 /// an account of all bodies together nearly every slot bears, and no two columns could be found at once.
 void Equations::trace_pattern() {
@@ -39,6 +50,12 @@ void Equations::trace_pattern() {
   std::vector<Trace> state, out(size_apart());
   for (std::size_t i = 0; i < n; ++i) state.push_back(i < inner_ ? Trace::input(start[i], i) : Trace(start[i]));
   auto work = scratch<Trace>();
+  Stretch all_run;  // in a cycle's pattern every path carries water
+  if (pulsed_ == Pulsed::resolved) {
+    all_run.flows.assign(paths_.size(), 1e-4);
+    for (const BodyPlan<>& b : plan_.bodies) all_run.water.push_back(b.usual_water.si());
+    work.stretch = &all_run;
+  }
   rates<Trace>(forcing_.start(), std::span<const Trace>(state), neutral_guesses(), work, std::span<Trace>(out));
   apart_.starts.assign(1, 0);
   pattern_.starts.assign(1, 0);
@@ -48,7 +65,7 @@ void Equations::trace_pattern() {
     for (std::size_t i = 0; i < out.size(); ++i)
       if (out[i].inputs.test(j)) apart_.rows.push_back(static_cast<int>(i)), entry[row_together(i)] = 0;
     for (std::size_t i = 0; i < n; ++i)
-      if (entry[i] == 0) {
+      if (entry[i] == 0 || couples_by_cycle(i, j)) {
         entry[i] = static_cast<int>(pattern_.rows.size());
         pattern_.rows.push_back(static_cast<int>(i));
       }

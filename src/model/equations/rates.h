@@ -1,6 +1,7 @@
 // The rates themselves, generic in the number type: to be included where they are made for one.
 #pragma once
 
+#include "model/equations/cycle_map.h"
 #include "model/equations/equations.h"
 #include "model/processes/limestone.h"
 #include "model/processes/nitrification.h"
@@ -57,7 +58,15 @@ bool Equations::rates_under(const Surroundings<Plain<N>>& s, const Plan<Plain<N>
   for (const Term& term : terms_) post_term(term, s, plan, y, work, post);
   post_sources(plan, work, post);
   post_spills(plan, work, post);
+  if (work.stretch) {
+    post_stretch(plan, work, post);
+    return true;
+  }
+  if constexpr (std::same_as<N, double>)
+    if (work.map) work.before_flows.assign(dydt.begin(), dydt.end());
   post_flows(plan, work, post);
+  if constexpr (std::same_as<N, double>)
+    if (work.map) work.map->take(work.bodies, work.before_flows, dydt);
   return true;
 }
 
@@ -127,8 +136,8 @@ void Equations::post_term(const Term& term, const Surroundings<Plain<N>>& s, con
 
 /// A float valve lets in what is missing, within ten minutes; it is a ramp, so that it opens without a jump.
 template <class N>
-N Equations::source_flow(const BodyPlan<Plain<N>>& body, const N& water) {
-  return science::rounded_ramp(N(body.usual_water.si() - water), 1e-3) / 600.0;
+N Equations::source_flow(Volume<> usual, const N& water) {
+  return science::rounded_ramp(N(usual.si() - water), 1e-3) / 600.0;
 }
 
 /// Water above a brim runs off to the ground within a minute, with all that is in it.
@@ -151,7 +160,9 @@ void Equations::post_sources(const Plan<Plain<N>>& plan, Scratch<N>& work, Posti
   const BodySlots source = outside_body(layout_.outside, layout_.outside.source_water, layout_.outside.source_heat);
   for (const SourcePlan& s : sources_) {
     post.by_body(at(s.body));
-    const N q = source_flow<N>(plan.bodies[at(s.body)], work.bodies[at(s.body)].water.si());
+    const Volume<> usual =
+        work.stretch ? Volume<>(work.stretch->water[at(s.body)]) : plan.bodies[at(s.body)].usual_water;
+    const N q = source_flow<N>(usual, work.bodies[at(s.body)].water.si());
     move_water(q, s, BodyConstants{}, source, layout_.bodies[at(s.body)], post);
     work.gains[at(s.body)] = work.gains[at(s.body)] + q;
   }
@@ -186,6 +197,20 @@ void Equations::post_flows(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting
     const N q = overflow<N>(from, work.bodies[at(p.from)].water.si(), work.gains[at(p.from)]) * overflow_share_[i];
     work.gains[at(p.to)] = work.gains[at(p.to)] + q;
     carry(p, from.constants, q, work, post);
+  }
+}
+
+/// Pumped flows as the stretch has them; what leaves by its own weight in proportion to the water there, so that a
+/// vessel which has lost or gained some finds back to its usual one.
+template <class N>
+void Equations::post_stretch(const Plan<Plain<N>>& plan, Scratch<N>& work, Posting<N>& post) const {
+  using rates_detail::at;
+  for (std::size_t i = 0; i < paths_.size(); ++i) {
+    const FlowPath& p = paths_[i];
+    const double q = work.stretch->flows[i];
+    if (q <= 0.0) continue;
+    const N share = p.by_overflow ? N(work.bodies[at(p.from)].water.si() / work.stretch->water[at(p.from)]) : N(1.0);
+    carry(p, plan.bodies[at(p.from)].constants, N(q * share), work, post);
   }
 }
 

@@ -1,5 +1,4 @@
 #include "model/simulate/simulate.h"
-#include "model/simulate/deeds.h"
 
 #include <fmt/core.h>
 
@@ -8,10 +7,11 @@
 #include <optional>
 #include <set>
 
+#include "model/simulate/deeds.h"
+#include "model/simulate/feeding.h"
 #include "model/simulate/member.h"
+#include "model/simulate/pulsing.h"
 #include "numerics/root.h"
-#include "science/fish/potential.h"
-#include "science/nitrogen/organic_decay.h"
 #include "science/water/substances.h"
 
 namespace leat::model {
@@ -38,15 +38,21 @@ class Run final : public Member {
   double length_ = 0.0;
   RunOptions options_;
   Doing doing_;
+  std::unique_ptr<Pulsing> pulsing_;
 
   const Clock& clock() const { return loop_.site.place.clock; }
 
+  bool slopes(double t, std::span<const double> y, std::span<double> entries) {
+    if (!equations_.jacobian({start_.seconds + t}, y, guess_, dual_work_, dual_room_, entries)) return false;
+    if (work_.map) work_.map->add_slopes(entries);
+    return true;
+  }
+
   bool jacobian(double t, std::span<const double> y, std::span<double> out) {
-    const Instant now{start_.seconds + t};
-    if (!dense_) return equations_.jacobian(now, y, guess_, dual_work_, dual_room_, out);
+    if (!dense_) return slopes(t, y, out);
     const numerics::Pattern& p = equations_.pattern();
     entries_.resize(p.entries());
-    if (!equations_.jacobian(now, y, guess_, dual_work_, dual_room_, entries_)) return false;
+    if (!slopes(t, y, entries_)) return false;
     std::fill(out.begin(), out.end(), 0.0);
     for (std::size_t j = 0; j < layout_.size(); ++j)
       for (int k = p.starts[j]; k < p.starts[j + 1]; ++k) out[j * layout_.size() + at(p.rows[at(k)])] = entries_[at(k)];
@@ -64,6 +70,33 @@ class Run final : public Member {
 
   void refresh_guesses() {
     for (std::size_t b = 0; b < guess_.size(); ++b) guess_[b] = equations_.body(b, y_, guess_[b]).pH.si();
+  }
+
+  /// Which water runs from here on. True if the flows jump.
+  bool pulse(double t) {
+    if (!pulsing_) return false;
+    for (std::size_t b = 0; b < guess_.size(); ++b) {
+      work_.bodies[b] = equations_.body(b, y_, guess_[b]);
+      work_.air[b] = gas_equilibrium(work_.bodies[b].temperature, equations_.forcing().pressure);
+    }
+    const bool jumps = pulsing_->arrive(t, work_.bodies, work_.air, [&](std::span<double> entries) {
+      return equations_.jacobian({start_.seconds + t}, y_, guess_, dual_work_, dual_room_, entries);
+    });
+    pulsing_->run_in(work_);
+    pulsing_->run_in(dual_work_);
+    if (pulsing_->map()) see_within_cycle({start_.seconds + t});
+    return jumps;
+  }
+
+  /// Oxygen of a cycle's lowest and highest moment.
+  void see_within_cycle(Instant t) {
+    if (!equations_.rates<double>(t, y_, guess_, work_, after_)) return;
+    const std::vector<CycleMap::Range> oxygen = pulsing_->map()->oxygen(work_.bodies, work_.before_flows);
+    Day& day = day_of(t);
+    for (std::size_t b = 0; b < oxygen.size(); ++b) {
+      day.bodies[b].oxygen.take(std::max(0.0, oxygen[b].low), t);
+      day.bodies[b].oxygen.take(oxygen[b].high, t);
+    }
   }
 
   void record_hour(Instant t) {
@@ -150,41 +183,6 @@ class Run final : public Member {
     y_[at(layout_.outside.feed_minerals)] -= feed * m.feed_phosphorus;
   }
 
-  /// Guts as full as the same feeding on the days before leaves them on average; and in a loop that has run for months
-  /// as many faeces as rot away in a day as fall.
-  void start_as_fed_before() {
-    for (std::size_t g = 0; g < loop_.fish.size(); ++g) {
-      if (loop_.fish[g].meals.empty() || y_[at(layout_.fish[g].biomass)] <= 0.0) continue;
-      const BodyState<double> water = equations_.body(at(loop_.fish[g].vessel), y_, 7.0);
-      const Ration ration =
-          ration_of(loop_.fish[g], Mass<>(y_[at(layout_.fish[g].biomass)]), water.temperature, water.oxygen);
-      const double fed = ration.a_day.si() * ration.eaten_share / 86400.0;  // kg/s
-      const double stage = science::meal_stage_rate(science::ammonia_peak_time(water.temperature)).si();
-      for (const int slot : layout_.fish[g].gut) y_[at(slot)] = fed / stage;
-      if (loop_.film == Film::grown) lay_faeces(fed, layout_.matter[g], water.temperature);
-    }
-  }
-
-  /// They lie in the gravel; without any, everywhere.
-  void lay_faeces(double fed, const FishMatter& m, Temperature<> water) {
-    const auto weight = [&](std::size_t v, bool gravel_only) {
-      const Vessel& vessel = loop_.vessels[v];
-      return gravel_only && vessel.kind != VesselKind::gravel_bed ? 0.0 : vessel.area.si();
-    };
-    const bool gravel = std::any_of(loop_.vessels.begin(), loop_.vessels.end(),
-                                    [](const Vessel& v) { return v.kind == VesselKind::gravel_bed; });
-    double all = 0.0;
-    for (std::size_t v = 0; v < loop_.vessels.size(); ++v) all += weight(v, gravel);
-    const double feed = fed / science::decay_rate(science::particles, water).si();  // kg whose faeces lie there
-    for (std::size_t v = 0; v < loop_.vessels.size(); ++v) {
-      const BodySlots& slots = layout_.bodies[v];
-      const double here = feed * weight(v, gravel) / all;
-      y_[at(slots.solids_carbon())] += here * m.feed_carbon * (1.0 - m.digestible_carbon);
-      y_[at(slots.solids_nitrogen())] += here * m.feed_nitrogen * (1.0 - m.digestible_nitrogen);
-      y_[at(slots.solids_phosphorus())] += here * m.solid_phosphorus;
-    }
-  }
-
   struct Meal {
     double t;
     std::size_t group;
@@ -240,12 +238,15 @@ class Run final : public Member {
 
   bool is_midnight(Instant t) const { return clock().local(t).hour < 1e-6; }
 
+  double least_water(std::size_t b) const {
+    return pulsing_ ? pulsing_->least_water(b) : 0.25 * equations_.usual_water(b).si();
+  }
+
   /// A vessel that water leaves and that holds less than a quarter of what is usual: the flows of the settled loop then
   /// no longer stand. Looks at the end of the last step.
   std::optional<std::size_t> runs_low() const {
     for (const FlowPath& p : equations_.paths())
-      if (const std::size_t b = at(p.from); after_[at(layout_.bodies[b].water)] < 0.25 * equations_.usual_water(b).si())
-        return b;
+      if (const std::size_t b = at(p.from); after_[at(layout_.bodies[b].water)] < least_water(b)) return b;
     return std::nullopt;
   }
 
@@ -271,7 +272,7 @@ class Run final : public Member {
         doing_(loop, equations, from, y_, guess_, out_) {
     for (auto* room : {&before_, &after_, &slope_before_, &slope_after_, &inside_, &inside_slope_})
       room->resize(layout_.size());
-    start_as_fed_before();
+    start_as_fed_before(loop_, equations_, y_);
     opening_ = y_;
   }
 
@@ -286,8 +287,11 @@ class Run final : public Member {
       if (meal.t > 0.0) all.insert(meal.t);
     for (const double moment : doing_.moments(to))
       if (moment > 0.0) all.insert(moment);
+    if (options_.pulses) pulsing_ = std::make_unique<Pulsing>(equations_, options_.pulses);
+    if (pulsing_) pulsing_->add_stops(length_, all);
     doing_.due(start_);
     feed_until(0.0);
+    pulse(0.0);
     return all;
   }
   std::span<double> state() override { return y_; }
@@ -297,8 +301,9 @@ class Run final : public Member {
     refresh_guesses();
     if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
     if (stop >= length_) return false;
+    const bool jumps = pulse(stop);
     const bool at_midnight = deeds(options_, {start_.seconds + stop}), due = doing_.due({start_.seconds + stop});
-    return feed_until(stop) || at_midnight || due;
+    return feed_until(stop) || at_midnight || due || jumps;
   }
 
   bool see(const numerics::Step& step) override {
@@ -308,6 +313,7 @@ class Run final : public Member {
 
   Trajectory end(const numerics::Advance& last, const numerics::Counts& counts) override {
     out_.finished = last.reached;
+    if (pulsing_) out_.not_by_cycles = pulsing_->said();
     if (!last.reached) out_.said = why_it_stopped(last);
     for (std::size_t l = 0; l < kLedgers.size(); ++l)
       out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
@@ -321,6 +327,7 @@ class Run final : public Member {
   Trajectory run(Instant to, const RunOptions& options) {
     dense_ = options.dense;
     const std::set<double> all = begin(to, options);
+    if (pulsing_ && !pulsing_->said().empty()) return end({}, {});
     const auto integrator = numerics::make_bdf_integrator(system(), tolerance(layout_, options.relative_tolerance));
     integrator->start(0.0, y_);
     numerics::Advance last;
@@ -347,28 +354,6 @@ void Extremes::take(double value, Instant when) {
     high = value;
     high_at = when;
   }
-}
-
-Ration ration_of(const FishGroup& group, Mass<> biomass, Temperature<> water, Concentration<> oxygen) {
-  const science::Species* species = science::find_species(group.species);
-  const science::Species& s =
-      species && species->growth && species->appetite() ? *species : *science::find_species("rainbow trout");
-  const Mass<> one = biomass / std::max(group.count, 1e-9);
-  const Density<> oxygen_mass = oxygen * science::molar_mass::oxygen;
-  Ration r;
-  r.by_rule = group.growth * science::ration_potential(s, water, one, oxygen_mass);
-  r.by_table = science::ration_trout_table(water, one);
-  if (!group.feed) {
-    r.a_day = Mass<>(r.by_rule.si() * biomass.si() * units::day.si());
-    return r;
-  }
-  r.a_day = Mass<>(group.feed->si() * units::day.si());
-  const Density<> full = s.oxygen_appetite_full.value_or(*s.oxygen_target),
-                  none = s.oxygen_appetite_none.value_or(0.6 * *s.oxygen_min);
-  r.eaten_share = std::clamp(
-      science::appetite_temperature(water, *s.appetite()).si() * science::appetite_oxygen(oxygen_mass, none, full).si(),
-      0.0, 1.0);
-  return r;
 }
 
 numerics::Tolerance tolerance(const Layout& layout, double relative) {

@@ -27,6 +27,8 @@ struct RunOptions {
   /// A planting that is ready at midnight is harvested: whole, and seedlings stand in its place; or picked, where it is
   /// of that kind, and whole at the last time.
   bool resow = false;
+  /// The cycle of pulsed water, for equations that were made of it; must outlive the run.
+  const Pulses* pulses = nullptr;
 };
 
 /// Most alkalinity that is dosed in a day: 10 mg/L as CaCO3, so that pH moves by less than 0.3 (common practice).
@@ -39,14 +41,5 @@ numerics::Tolerance tolerance(const Layout& layout, double relative);
 /// and at local midnights. A run that cannot go on returns what it has, with when and why.
 Trajectory simulate(const Loop& loop, const Equations& equations, Instant from, Instant to,
                     const RunOptions& options = {});
-
-/// Feed that the rule gives one group for a day: growth that the temperature allows times feed per gain, held back by
-/// heat, cold and oxygen.
-struct Ration {
-  Mass<> a_day;
-  double eaten_share = 1.0;       ///< of a stated feed, what they take at this temperature and oxygen
-  Frequency<> by_rule, by_table;  ///< share of body mass per time
-};
-Ration ration_of(const FishGroup& group, Mass<> biomass, Temperature<> water, Concentration<> oxygen);
 
 }  // namespace leat::model

@@ -73,7 +73,8 @@ struct Trajectory {
   Books books;
   numerics::Counts counts;
   bool finished = false;
-  std::string said;  ///< when it did not finish: when, which slot, why
+  std::string said;           ///< when it did not finish: when, which slot, why
+  std::string not_by_cycles;  ///< why its pulsed water could not be taken by whole cycles, or not to the end
 };
 
 }  // namespace leat::model
