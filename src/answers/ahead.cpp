@@ -41,14 +41,27 @@ void tell_what_is_past(const Loop& loop, const AheadRequest& request, AheadAnswe
   look(loop.deeds.moves), look(loop.deeds.algae_deaths), look(loop.deeds.cuts);
 }
 
-/// Days are run with the mean flows of a cycle; where those do not stand for it, that is said.
-void tell_averaging(const RunningWater& running, AheadAnswer& a) {
-  if (running.caveat.empty()) return;
-  a.findings.push_back(
-      {"mean_flows_stand_for_the_cycle", "loop", "flow", 0.0, 0.0, true, Verdict::cannot_tell,
-       running.caveat + "; temperatures and days are right, oxygen and ammonia within the hour are not",
-       "take oxygen and ammonia just before and after a flood as rougher than they look",
-       "first-order averaging holds for what is slower than about ten cycles"});
+/// How pulsed water was taken; and where mean flows were taken that do not stand for the cycle, that is said.
+void tell_pulses(const RunningWater& running, AheadAnswer& a) {
+  a.mean_of_pulses = running.how == Pulsed::mean && !running.caveat.empty();
+  if (running.how == Pulsed::by_cycles)
+    a.assumptions.push_back(
+        {"water", "by whole cycles",
+         fmt::format(
+             "it comes in pulses that repeat after {:.0f} min; what it carries moves as a whole cycle moves it, "
+             "and the lowest oxygen is that within a cycle",
+             running.pulses->period / 60.0)});
+  if (running.how == Pulsed::resolved)
+    a.assumptions.push_back(
+        {"water", "switch by switch",
+         running.not_by_cycles + "; each switch is followed at its moment, with timers set at the first midnight"});
+  if (running.caveat.empty() || running.how == Pulsed::resolved) return;
+  if (running.how == Pulsed::by_cycles && running.not_by_cycles.empty()) return;
+  a.findings.push_back({"mean_flows_stand_for_the_cycle", "loop", "flow", 0.0, 0.0, true, Verdict::cannot_tell,
+                        running.caveat + (running.not_by_cycles.empty() ? "" : "; " + running.not_by_cycles) +
+                            "; temperatures and days are right, oxygen and ammonia within the hour are not",
+                        "take oxygen and ammonia just before and after a flood as rougher than they look",
+                        "first-order averaging holds for what is slower than about ten cycles"});
 }
 
 }  // namespace
@@ -56,7 +69,7 @@ void tell_averaging(const RunningWater& running, AheadAnswer& a) {
 AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, const AheadRequest& request) {
   const Loop loop = with_fish_to_come(with_water_as_warm_as_the_air(described, weather, request.first));
   const Plumbing plumbing(loop);
-  const RunningWater running = running_water(plumbing);
+  RunningWater running = running_water(plumbing, request.days);
   if (!running.refused.empty()) {
     AheadAnswer refused;
     refused.loop_name = loop.name;
@@ -64,7 +77,7 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
     refused.said = running.refused;
     return refused;
   }
-  AheadAnswer a = run_ahead(loop, plumbing, running.water, weather, request);
+  AheadAnswer a = run_ahead(loop, plumbing, running, weather, request);
   a.loop_name = loop.name;
   a.assumptions = loop.assumptions;
   tell_weather(weather, a);
@@ -74,7 +87,7 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
   else if (request.with_sun_band)
     a.sun_band = sun_band(loop, plumbing, running.water, weather, request, a);
   judge_water(loop, a);
-  tell_averaging(running, a);
+  tell_pulses(running, a);
   return a;
 }
 

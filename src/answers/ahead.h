@@ -153,7 +153,8 @@ struct AheadAnswer {
   numerics::Counts counts;
   std::size_t states = 0;
   bool finished = true;
-  std::string said;  ///< why it stopped early
+  std::string said;             ///< why it stopped early
+  bool mean_of_pulses = false;  ///< pulsed water was taken by its mean flows
 };
 
 struct AheadRequest {

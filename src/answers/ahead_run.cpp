@@ -228,6 +228,24 @@ AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, const Settled&
   return a;
 }
 
+AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, RunningWater& running, const Weather& weather,
+                      const AheadRequest& request) {
+  if (running.how == Pulsed::mean) return run_ahead(loop, plumbing, running.water, weather, request);
+  const Forcing forcing(loop.site, weather);
+  const Equations equations(loop, plumbing, running.water, forcing, *running.pulses, running.how);
+  RunOptions options = options_of(request);
+  options.pulses = &*running.pulses;
+  const Trajectory run = simulate(loop, equations, start_of(loop, request), end_of(loop, request), options);
+  running.not_by_cycles = running.how == Pulsed::by_cycles ? run.not_by_cycles : running.not_by_cycles;
+  if (!run.finished && !run.not_by_cycles.empty()) {
+    running.how = Pulsed::mean;
+    return run_ahead(loop, plumbing, running.water, weather, request);
+  }
+  AheadAnswer a;
+  Telling(loop, equations, forcing, run, a).tell();
+  return a;
+}
+
 std::vector<AheadAnswer> run_ahead_together(const Loop& loop, const Plumbing& plumbing, const Settled& running,
                                             const AheadRequest& request, std::size_t members,
                                             const std::function<MemberInput(std::size_t)>& make) {

@@ -2,13 +2,18 @@
 #pragma once
 
 #include "answers/ahead.h"
+#include "answers/running_water.h"
 #include "model/flow/paths.h"
 #include "model/simulate/together.h"
 
 namespace leat::answers {
 
-/// Runs the loop with its usual water; judges nothing.
+/// Runs the loop with its mean water; judges nothing.
 AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
+                      const model::Weather& weather, const AheadRequest& request);
+/// The same with its pulses as they are to be taken; by whole cycles where that is so, unless the run shows that it
+/// cannot be: then as `running` becomes.
+AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, RunningWater& running,
                       const model::Weather& weather, const AheadRequest& request);
 
 /// The same by the integrator of the ensembles, in half the time: for an answer that must not wait.

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "answers/ahead.h"
+#include "model/simulate/feeding.h"
 #include "model/simulate/simulate.h"
 #include "science/fish/oxygen_demand.h"
 #include "science/fish/oxygen_drawdown.h"

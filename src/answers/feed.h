@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "model/loop/loop.h"
-#include "model/simulate/simulate.h"
+#include "model/simulate/feeding.h"
 
 namespace leat::answers {
 

@@ -10,6 +10,7 @@
 #include "learn/recorded_weather.h"
 #include "model/flow/water_run.h"
 #include "science/heat/reference_evapotranspiration.h"
+#include "model/simulate/feeding.h"
 
 namespace leat::answers {
 namespace {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/equations/cycle_map.h"
 #include "model/flow/cycle.h"
 
 namespace leat::answers {
@@ -17,7 +18,20 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-RunningWater water_that_runs(const Plumbing& plumbing) {
+/// More stretches in a run than this are not followed one by one: a run should take seconds.
+constexpr double kMostStretches = 4000.0;
+
+void take_pulses(const Plumbing& plumbing, const Cycle& cycle, int days, RunningWater& running) {
+  Pulses pulses = pulses_of(plumbing, cycle);
+  running.not_by_cycles = why_not_by_cycles(plumbing.loop(), pulses);
+  const double stretches = static_cast<double>(pulses.stretches.size()) * 86400.0 * days / pulses.period;
+  running.how = running.not_by_cycles.empty() ? Pulsed::by_cycles
+                : stretches <= kMostStretches ? Pulsed::resolved
+                                              : Pulsed::mean;
+  running.pulses = std::move(pulses);
+}
+
+RunningWater water_that_runs(const Plumbing& plumbing, int days) {
   const Loop& loop = plumbing.loop();
   if (!anything_switches(loop)) {
     const Settled water = settle(loop, plumbing, levels_at_rest(loop), Setting{});
@@ -26,7 +40,9 @@ RunningWater water_that_runs(const Plumbing& plumbing) {
   const Cycle cycle = find_cycle(plumbing, water_at_rest(loop));
   if (cycle.kind == Cycle::Kind::none)
     return {{}, {}, "the water finds no cycle that repeats: " + cycle.said + "; leat check tells more"};
-  return {mean_water(loop, cycle), why_not_averaged(loop, plumbing, cycle), {}};
+  RunningWater running{mean_water(loop, cycle), why_not_averaged(loop, plumbing, cycle), {}};
+  if (days > 0 && cycle.kind == Cycle::Kind::periodic && cycle.hunting.empty()) take_pulses(plumbing, cycle, days, running);
+  return running;
 }
 
 /// The vessel without an overflow that the mean flows would fill or empty by more than a tenth within a day, in words;
@@ -51,8 +67,8 @@ std::string what_does_not_balance(const Plumbing& plumbing, const Settled& water
 
 }  // namespace
 
-RunningWater running_water(const Plumbing& plumbing) {
-  RunningWater running = water_that_runs(plumbing);
+RunningWater running_water(const Plumbing& plumbing, int days) {
+  RunningWater running = water_that_runs(plumbing, days);
   if (running.refused.empty()) running.refused = what_does_not_balance(plumbing, running.water);
   return running;
 }

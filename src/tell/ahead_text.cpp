@@ -255,7 +255,8 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += fmt::format("\n{} states, {} steps. {}\n", a.states, a.counts.steps,
                      a.bands ? "What stands outside the bands is one run with middle values: take it as rough."
                              : "One run with middle values: take each number as rough; --members 40 draws bands.");
-  out += "Not in it: what happens within one cycle of siphons and timers, deaths of algae that nobody put in, illness.\n\n";
+  out += fmt::format("Not in it: {}deaths of algae that nobody put in, illness.\n\n",
+                     a.mean_of_pulses ? "what happens within one cycle of siphons and timers, " : "");
   out += assumptions_text(a.assumptions, with_assumptions);
   return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn) : out;
 }

@@ -7,6 +7,7 @@
 
 #include "answers/judge/water_limits.h"
 #include "base/words/quantities.h"
+#include "model/simulate/feeding.h"
 
 namespace leat::answers {
 namespace {
