@@ -97,7 +97,7 @@ int main(int argc, char** argv) {
     const auto samples = year();
     Store store = good(Store::open((folder / "loop.record.db").string()));
     const double put = ms_of([&] {
-      good(put_samples(store, {"temperature", "tank.a", "probe", "degC", ""}, samples, kFirst));
+      good(put_samples(store, {"temperature", "tank.a", "probe", "degC", ""}, samples, kFirst + kMinutes * kMinute));
     });
     Database peer((folder / "peer.db").string(), Access::create);
     const double filled = ms_of([&] { fill(peer, samples); });

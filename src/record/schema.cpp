@@ -91,6 +91,30 @@ CREATE TRIGGER series_stays BEFORE UPDATE ON series BEGIN SELECT raise(ABORT, 's
 CREATE TRIGGER series_kept BEFORE DELETE ON series BEGIN SELECT raise(ABORT, 'series are never erased'); END;
 CREATE TRIGGER sample_stays BEFORE UPDATE ON sample BEGIN SELECT raise(ABORT, 'readings are never changed'); END;
 CREATE TRIGGER sample_kept BEFORE DELETE ON sample BEGIN SELECT raise(ABORT, 'readings are never erased'); END;
+)sql",
+    R"sql(
+CREATE TABLE sealing (
+  entry INTEGER PRIMARY KEY REFERENCES entry (number),
+  upto INTEGER NOT NULL
+) STRICT;
+CREATE TABLE seal (
+  series INTEGER NOT NULL REFERENCES series (number),
+  start INTEGER NOT NULL,
+  entry INTEGER NOT NULL REFERENCES sealing (entry),
+  count INTEGER NOT NULL CHECK (count > 0),
+  digest TEXT NOT NULL CHECK (length(digest) = 64),
+  PRIMARY KEY (series, start, entry)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE unsealed (
+  series INTEGER NOT NULL,
+  start INTEGER NOT NULL,
+  PRIMARY KEY (series, start)
+) STRICT, WITHOUT ROWID;
+INSERT INTO unsealed SELECT DISTINCT series, start - (start % 86400000 + 86400000) % 86400000 FROM span WHERE level = 0;
+CREATE TRIGGER sealing_stays BEFORE UPDATE ON sealing BEGIN SELECT raise(ABORT, 'seals are never changed'); END;
+CREATE TRIGGER sealing_kept BEFORE DELETE ON sealing BEGIN SELECT raise(ABORT, 'seals are never erased'); END;
+CREATE TRIGGER seal_stays BEFORE UPDATE ON seal BEGIN SELECT raise(ABORT, 'seals are never changed'); END;
+CREATE TRIGGER seal_kept BEFORE DELETE ON seal BEGIN SELECT raise(ABORT, 'seals are never erased'); END;
 )sql"};
 
 [[noreturn]] void refuse(const Database& db, const std::string& why) {

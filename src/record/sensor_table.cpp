@@ -57,6 +57,37 @@ bool is_sensor_table(const CsvTable& table) {
   return std::all_of(kColumns.begin(), kColumns.end(), [&](std::string_view name) { return table.column(name) >= 0; });
 }
 
+std::string csv_of(const std::vector<Seal>& seals) {
+  std::string text = "entry,what,where,sensor,unit,basis,start,count,digest\n";
+  for (const Seal& s : seals) {
+    text += std::to_string(s.entry) + ",";
+    for (const std::string* field : {&s.name.what, &s.name.where, &s.name.sensor, &s.name.unit, &s.name.basis})
+      text += csv_field(guarded(*field)) + ",";
+    text += fmt::format("{},{},{}\n", utc_text(s.start), s.count, s.digest);
+  }
+  return text;
+}
+
+std::vector<Seal> seals_of(const CsvTable& table, std::string_view file, Problems& problems) {
+  std::vector<Seal> all;
+  for (const CsvRow& row : table.rows) {
+    const auto of = [&](std::string_view name) { return table.column(name) < 0 ? "" : cell(table, row, name); };
+    const auto start = moment_of(of("start"));
+    const auto entry = read_number(of("entry")), count = read_number(of("count"));
+    const bool whole = std::holds_alternative<double>(entry) && std::holds_alternative<double>(count);
+    if (!start || !whole || of("what").empty() || of("digest").size() != 64) {
+      problems.add({std::string(file), row.line, 1, "", "is no seal; leave the table as it was exported"});
+      continue;
+    }
+    all.push_back({static_cast<std::int64_t>(std::get<double>(entry)),
+                   {of("what"), of("where"), of("sensor"), of("unit"), of("basis")},
+                   *start,
+                   static_cast<std::int64_t>(std::get<double>(count)),
+                   of("digest")});
+  }
+  return all;
+}
+
 std::vector<Batch> batches_of(const CsvTable& table, std::string_view file, Problems& problems) {
   std::vector<Batch> all;
   for (const CsvRow& row : table.rows) {

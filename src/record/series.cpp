@@ -7,6 +7,8 @@
 
 #include "record/guarded.h"
 #include "record/pyramid.h"
+#include "record/seal.h"
+#include "record/series_parts.h"
 
 namespace leat::record {
 namespace {
@@ -33,9 +35,23 @@ std::optional<std::int64_t> number_of(Database& db, const SeriesName& n) {
   return row->step() ? std::optional(row->whole(0)) : std::nullopt;
 }
 
+/// The entry of another copy of this record that says what such a sensor reads, if it was brought in before its
+/// readings.
+std::optional<std::int64_t> begun_by(Database& db, const Entry& e) {
+  const Reuse row(
+      db,
+      "SELECT number FROM entry WHERE kind = 'deed' AND what = 'sensor' AND place = ? AND instrument = ? AND "
+      "subject = ? AND number NOT IN (SELECT entry FROM series) ORDER BY number LIMIT 1");
+  row->bind(std::string_view(e.where)).bind(std::string_view(e.instrument)).bind(std::string_view(e.subject));
+  return row->step() ? std::optional(row->whole(0)) : std::nullopt;
+}
+
 std::int64_t begin(Database& db, const SeriesName& n, Moment first, Moment now) {
   std::vector<Entry> one = {beginning_of(n, first, now)};
-  add_entries(db, one);
+  if (const auto begun = begun_by(db, one[0]))
+    one[0].number = *begun;
+  else
+    add_entries(db, one);
   const std::int64_t number = db.number("SELECT coalesce(max(number), 0) + 1 FROM series");
   const Reuse row(db, "INSERT INTO series VALUES (?,?,?,?,?,?,?)");
   row->bind(number).bind(one[0].number);
@@ -69,14 +85,13 @@ SeriesName cleaned(SeriesName n) {
   return n;
 }
 
-/// Adds a batch within a transaction of the caller's.
-Put add(Database& db, const Batch& batch, Moment now) {
-  const auto held = number_of(db, batch.name);
-  const std::int64_t series = held ? *held : begin(db, batch.name, batch.samples.front().at, now);
-  const auto fresh = inserted(db, series, batch.samples);
-  sum_up(db, series, fresh);
-  const auto put = static_cast<std::int64_t>(fresh.size());
-  return Put{put, static_cast<std::int64_t>(batch.samples.size()) - put};
+/// Adds a batch within a transaction of the caller's, and hands back what was not there yet.
+Fresh add(Database& db, const Batch& batch, Moment now) {
+  const std::int64_t series = series_for(db, batch.name, batch.samples.front().at, now);
+  Fresh fresh{series, inserted(db, series, batch.samples)};
+  sum_up(db, series, fresh.samples);
+  note_unsealed(db, series, fresh.samples);
+  return fresh;
 }
 
 Sample end_of(Database& db, std::int64_t series, const char* sql) {
@@ -86,6 +101,11 @@ Sample end_of(Database& db, std::int64_t series, const char* sql) {
 }
 
 }  // namespace
+
+std::int64_t series_for(Database& db, const SeriesName& name, Moment first, Moment now) {
+  const auto held = number_of(db, name);
+  return held ? *held : begin(db, name, first, now);
+}
 
 std::variant<Put, Trouble> put_batches(Store& store, std::vector<Batch> batches, Moment now) {
   for (Batch& b : batches) {
@@ -98,11 +118,14 @@ std::variant<Put, Trouble> put_batches(Store& store, std::vector<Batch> batches,
   return guarded([&] {
     Transaction transaction(store.database());
     Put all;
+    std::vector<Fresh> fresh;
     for (const Batch& b : batches) {
-      const Put put = add(store.database(), b, now);
-      all.fresh += put.fresh;
-      all.known += put.known;
+      fresh.push_back(add(store.database(), b, now));
+      const auto put = static_cast<std::int64_t>(fresh.back().samples.size());
+      all.fresh += put;
+      all.known += static_cast<std::int64_t>(b.samples.size()) - put;
     }
+    seal_days(store.database(), now, fresh);
     transaction.commit();
     return all;
   });

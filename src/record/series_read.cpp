@@ -5,6 +5,8 @@
 
 #include "record/guarded.h"
 #include "record/pyramid.h"
+#include "record/seal.h"
+#include "record/series_parts.h"
 
 namespace leat::record {
 namespace {
@@ -12,6 +14,8 @@ namespace {
 constexpr const char* kStretch =
     "SELECT start, count, low, high, sum, rest FROM span WHERE series = ? AND level = ? AND start >= ? AND start < ? "
     "ORDER BY start";
+
+constexpr Moment kAlways = Moment{1} << 60;
 
 /// Hands each stored summary of a level whose start lies in [from, to) on.
 template <class Take>
@@ -81,7 +85,6 @@ int level_of_days(const Clock& clock, Moment from, Moment to) {
 
 /// Whether every level holds what the readings give, worked out anew.
 bool sums_agree(Database& db, std::int64_t series) {
-  constexpr Moment kAlways = Moment{1} << 60;
   std::vector<Summary> due;
   each_sample(db, series, -kAlways, kAlways, [&](const Summary& one) {
     for (Summary& s : joined({&one, 1}, 0))
@@ -99,6 +102,13 @@ bool sums_agree(Database& db, std::int64_t series) {
   return true;
 }
 
+std::string sums_fault(Database& db, const Series& s) {
+  std::string text = fmt::format("the sums of {} are not those of its readings", name_text(s.name));
+  if (const auto quarter = first_difference(db, s.number, -kAlways, kAlways))
+    text += fmt::format(", first in the quarter of an hour from {}", utc_text(*quarter));
+  return text;
+}
+
 Moment start_of(const Clock& clock, const CivilDate& date) {
   return static_cast<Moment>(clock.instant({date, 0.0}).seconds * 1e3);
 }
@@ -108,6 +118,22 @@ CivilDate date_of(const Clock& clock, Moment at) {
 }
 
 }  // namespace
+
+std::string name_text(const SeriesName& n) {
+  return fmt::format("{}{}{}", n.what, n.where.empty() ? "" : " at " + n.where,
+                     n.sensor.empty() ? "" : " by " + n.sensor);
+}
+
+std::optional<Moment> first_difference(Database& db, std::int64_t series, Moment from, Moment to) {
+  std::optional<Moment> first;
+  each(db, series, 0, from, to, [&](const Summary& sums) {
+    if (first) return;
+    Summary held{sums.from, sums.to};
+    each_sample(db, series, sums.from, sums.to, [&](const Summary& one) { take_in(held, one); });
+    if (held != sums) first = sums.from;
+  });
+  return first;
+}
 
 std::variant<std::vector<Summary>, Trouble> chart_of(const Store& store, std::int64_t series, Moment from, Moment to,
                                                      std::size_t points) {
@@ -167,8 +193,8 @@ std::variant<std::vector<std::string>, Trouble> verify_series(const Store& store
     std::vector<std::string> faults;
     for (const Series& s : std::get<std::vector<Series>>(all))
       if (!sums_agree(store.database(), s.number) && faults.size() < 5)
-        faults.push_back(fmt::format("the sums of {}{} are not those of its readings", s.name.what,
-                                     s.name.where.empty() ? "" : " at " + s.name.where));
+        faults.push_back(sums_fault(store.database(), s));
+    for (std::string& fault : faults_of_seals(store.database())) faults.push_back(std::move(fault));
     return faults;
   });
 }

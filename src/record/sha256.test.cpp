@@ -14,6 +14,16 @@ TEST(Sha256, GivesThePublishedHashes) {
   EXPECT_EQ(sha256(std::string(1'000'000, 'a')), "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
 }
 
+// exact: both ways are one function.
+TEST(Sha256, IsTheSameWithoutTheMachinesOwnInstructions) {
+  std::string bytes;
+  for (int n = 0; n < 300; ++n) {
+    EXPECT_EQ(sha256(bytes), sha256_plain(bytes)) << n;
+    bytes += static_cast<char>(37 * n + n / 7);
+  }
+  EXPECT_EQ(sha256_plain("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+}
+
 // exact: the padding takes one block more from 56 bytes on.
 TEST(Sha256, KnowsEveryLengthAroundABlock) {
   for (std::size_t n = 50; n < 70; ++n) EXPECT_NE(sha256(std::string(n, 'x')), sha256(std::string(n + 1, 'x')));

@@ -8,6 +8,7 @@
 
 #include "record/guarded.h"
 #include "record/schema.h"
+#include "record/seal.h"
 #include "record/series.h"
 #include "record/sha256.h"
 
@@ -163,6 +164,7 @@ std::variant<std::vector<Entry>, Trouble> Store::entries(const Filter& f) const 
         "WHERE (?1 IS NULL OR happened_to >= ?1) AND (?2 IS NULL OR happened_from < ?2) AND (?3 = '' OR what = ?3 OR "
         "subject = ?3 OR kind = ?3) AND (?4 = '' OR place = ?4 OR towards = ?4 OR substr(place, 1, length(?4) + 1) = "
         "?4 || '.')";
+    if (!f.superseded && f.what != "sealed") rest += " AND NOT (kind = 'deed' AND what = 'sealed')";
     if (!f.superseded)
       rest += " AND kind <> 'withdrawn' AND number NOT IN (SELECT supersedes FROM entry WHERE supersedes IS NOT NULL)";
     rest += " ORDER BY happened_from DESC, number DESC";
@@ -234,6 +236,8 @@ std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) cons
       file.push_back("an entry corrects one that is not there");
     v.faults.insert(v.faults.begin(), file.begin(), file.end());
     for (const std::string& fault : std::get<std::vector<std::string>>(series)) v.faults.push_back(fault);
+    v.sealed = sealed_readings(*db_);
+    v.readings = v.sealed == 0 ? 0 : db_->number("SELECT count(*) FROM sample");
     return v;
   });
 }

@@ -14,7 +14,7 @@ struct Filter {
   std::optional<Moment> since{}, until{};  ///< an entry counts when any part of its time lies within
   std::string what{};                      ///< a word, a subject or a kind
   std::string where{};                     ///< a path, or its first part: "tank"
-  bool superseded = false;                 ///< show what was corrected and withdrawn as well
+  bool superseded = false;                 ///< show what was corrected and withdrawn, and seals, as well
   std::optional<std::size_t> latest{};     ///< only so many, the latest
 };
 
@@ -23,6 +23,8 @@ struct Verified {
   std::int64_t entries = 0;
   std::string head;                 ///< hash over all entries; equal heads mean equal records
   std::vector<std::string> faults;  ///< empty when all is well
+  std::int64_t readings = 0;        ///< of sensors, if any of them are sealed
+  std::int64_t sealed = 0;          ///< of those, by the day
 };
 
 /// The hash of an entry on top of the one before it.

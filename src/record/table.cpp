@@ -6,6 +6,7 @@
 #include <map>
 
 #include "base/units/parse.h"
+#include "record/seal.h"
 #include "record/when.h"
 
 namespace leat::record {
@@ -87,6 +88,8 @@ Merge merged(const std::vector<Entry>& held, const std::vector<Entry>& other) {
       ++merge.known;
       continue;
     }
+    // What another record sealed is no part of this one: its readings are sealed here as they come.
+    if (!held.empty() && is_seal(e)) continue;
     Entry fresh = e;
     number[e.number] = fresh.number = ++next;
     if (e.supersedes) {

@@ -52,6 +52,11 @@ std::string verified_text(const record::Verified& found, const std::string& path
   for (const std::string& fault : found.faults) text += fmt::format("FAULT {}\n", fault);
   text += fmt::format("{}: {}, {}.\n", path, counted(static_cast<std::size_t>(found.entries), "entry", "entries"),
                       found.faults.empty() ? "each as it was put in" : "not as they were put in");
+  if (found.readings > 0 && found.sealed >= found.readings)
+    text += fmt::format("{} readings of sensors, all sealed by the day.\n", found.readings);
+  else if (found.readings > 0)
+    text += fmt::format("{} readings of sensors, {} of them sealed by the day; the others are too new, or came late.\n",
+                        found.readings, found.sealed);
   if (!found.faults.empty()) return text + "Leave it as it is, and bring back a backup with: leat restore\n";
   text += fmt::format("head {}\n", found.head);
   return text + (kept_head.empty() ? "Keep the head elsewhere: it shows later whether anything before it was changed.\n"

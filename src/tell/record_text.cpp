@@ -6,6 +6,7 @@
 
 #include "base/units/parse.h"
 #include "record/amounts.h"
+#include "record/seal.h"
 #include "record/when.h"
 
 namespace leat::tell {
@@ -29,6 +30,7 @@ bool lacks_basis(const record::Entry& e) {
 }
 
 std::string deed_words(const record::Entry& e) {
+  if (record::is_seal(e)) return fmt::format("sealed {} readings of sensors", shortest(e.count.value_or(0.0)));
   std::string text = what_words(e.what);
   if (e.count) text += " " + shortest(*e.count);
   const std::string amount = record::amount_text(e.amount);

@@ -247,7 +247,7 @@ int main(int argc, char** argv) {
       ->expected(2);
   verb_record->add_option("--why", record.why, "the reason for --correct");
   verb_record->add_option("--export", record.export_to, "write it to a .csv or .jsonl file, or all of it to a folder");
-  verb_record->add_option("--import", record.import_from, "take in an export, or with --map a table from elsewhere");
+  verb_record->add_option("--import", record.import_from, "take in an export (its folder, .csv, .jsonl), or with --map a table from elsewhere");
   verb_record->add_option("--map", record.map, "what its columns are: \"Date=date, Temp=temperature degC, Text=note\"");
   verb_record->add_option("--dates", record.dates, "what stands first in its dates: year, day or month (default year)");
   verb_record->add_flag("--dry-run", record.dry, "say what --import would take in and keep nothing");

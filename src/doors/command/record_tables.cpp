@@ -6,8 +6,8 @@
 
 #include "answers/record.h"
 #include "doors/command/files.h"
+#include "doors/command/record_folder.h"
 #include "doors/listen/meaning.h"
-#include "record/photo.h"
 #include "record/sensor_table.h"
 #include "record/table.h"
 #include "tell/record_text.h"
@@ -27,58 +27,12 @@ int refused(const Problems& problems) {
   return 2;
 }
 
-bool write(const std::string& path, const std::string& text) {
-  std::string why_not;
-  if (write_new_file(path, text, why_not)) return true;
-  fmt::print(stderr, "leat record: {}.\n", why_not);
-  return false;
-}
-
-int export_folder(const std::string& folder, const std::vector<Entry>& entries, const record::Store& store,
-                  const std::string& record_path, const Clock& clock) {
-  const auto found = record::all_series(store);
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
-  const auto& sensors = std::get<std::vector<record::Series>>(found);
-  std::error_code error;
-  std::filesystem::create_directories(folder, error);
-  if (error)
-    return refused(fmt::format("{} cannot be made ({}); name a folder or a file ending in .csv or .jsonl", folder,
-                               error.message()));
-  const auto in = [&](const std::string& name) { return (std::filesystem::path(folder) / name).string(); };
-  if (!write(in("record.csv"), record::csv_of(entries, clock))) return 2;
-  if (!write(in("record.jsonl"), tell::record_jsonl(entries))) return 2;
-  for (const Entry& e : entries)
-    if (!e.description.empty() && !write(in(fmt::format("chapter-{}.toml", e.number)), e.description)) return 2;
-  if (const auto trouble = record::copy_photos(store, record::photo_folder(record_path), in("photos")))
-    return refused(trouble->said);
-  for (const record::Series& s : sensors) {
-    const auto read = record::samples_of(store, s.number, s.first.at, s.last.at + 1);
-    if (const auto* trouble = std::get_if<record::Trouble>(&read)) return refused(trouble->said);
-    const record::Batch batch{s.name, std::get<std::vector<record::Sample>>(read)};
-    if (!write(in(fmt::format("sensor-{}.csv", s.number)), record::csv_of(batch))) return 2;
-  }
-  fmt::print("Wrote {} entries to {}: record.csv, record.jsonl, and the loop file of each chapter.\n", entries.size(),
-             folder);
-  return 0;
-}
-
 /// Entries that a file made by --export holds; nothing when it is a table from elsewhere.
 std::optional<std::vector<Entry>> exported(const RecordFlags& flags, const std::string& text, const CsvTable& table,
                                            Problems& problems) {
   if (flags.import_from.ends_with(".jsonl")) return tell::read_record_jsonl(text, flags.import_from, problems);
   if (flags.map.empty() && record::is_own_table(table)) return record::entries_of(table, flags.import_from, problems);
   return std::nullopt;
-}
-
-/// What the record holds already; nothing of one that is not there.
-std::vector<Entry> held(const std::string& path, std::string& why_not) {
-  std::error_code none;
-  if (!std::filesystem::exists(path, none)) return {};
-  const auto store = record::Store::open_to_read(path);
-  if (const auto* trouble = std::get_if<record::Trouble>(&store)) return why_not = trouble->said, std::vector<Entry>();
-  auto found = answers::whole_record(std::get<record::Store>(store));
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return why_not = trouble->said, std::vector<Entry>();
-  return std::move(std::get<std::vector<Entry>>(found));
 }
 
 int keep(const RecordFlags& flags, std::vector<Entry>& entries, const std::string& told) {
@@ -89,16 +43,6 @@ int keep(const RecordFlags& flags, std::vector<Entry>& entries, const std::strin
   }
   fmt::print("{}", told);
   return 0;
-}
-
-int import_exported(const RecordFlags& flags, const std::vector<Entry>& other) {
-  std::string why_not;
-  const auto own = held(record_path(flags.loop), why_not);
-  if (!why_not.empty()) return refused(why_not);
-  auto merge = record::merged(own, other);
-  return keep(flags, merge.fresh,
-              fmt::format("{} {} entries; {} were in the record already.\n", flags.dry ? "Would take in" : "Took in",
-                          merge.fresh.size(), merge.known));
 }
 
 int import_batches(const RecordFlags& flags, const LoopOfRecord& loop, const std::vector<record::Batch>& batches) {
@@ -156,7 +100,9 @@ int export_record(const RecordFlags& flags, const record::Store& store, const Cl
   const std::string& to = flags.export_to;
   const bool csv = to.ends_with(".csv"), jsonl = to.ends_with(".jsonl");
   if (!csv && !jsonl) return export_folder(to, entries, store, record_path(flags.loop), clock);
-  if (!write(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries))) return 2;
+  std::string why_not;
+  if (!write_new_file(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries), why_not))
+    return refused(why_not);
   fmt::print("Wrote {} entries to {}.\n", entries.size(), to);
   return 0;
 }
@@ -166,6 +112,8 @@ int import_record(const RecordFlags& flags, const LoopOfRecord& loop) {
   if (!flags.dates.empty() && flags.dates != "year" && flags.dates != "day" && flags.dates != "month")
     problems.add({"--dates", 0, 0, "",
                   fmt::format("\"{}\" is not known; write year, day or month: what stands first", flags.dates)});
+  std::error_code none;
+  if (problems.empty() && std::filesystem::is_directory(flags.import_from, none)) return import_folder(flags, loop);
   const auto text = read_file(flags.import_from, problems);
   if (!problems.empty()) return refused(problems);
   if (flags.import_from.ends_with(".senml") || flags.import_from.ends_with(".json"))
@@ -178,7 +126,7 @@ int import_record(const RecordFlags& flags, const LoopOfRecord& loop) {
   }
   const auto own = problems.empty() ? exported(flags, *text, table, problems) : std::nullopt;
   if (!problems.empty()) return refused(problems);
-  return own ? import_exported(flags, *own) : import_foreign(flags, loop, table);
+  return own ? import_entries(flags, *own) : import_foreign(flags, loop, table);
 }
 
 }  // namespace leat::doors
