@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 #include <sys/wait.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 
@@ -98,6 +99,26 @@ TEST(RecordCommands, MistakesAreToldInOneSentence) {
   EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 50'").text, "so entry 2 stays as it is; plainer: \"fed 50 g\""));
   EXPECT_TRUE(holds(yard.leat("record --correct 2 'fed 50 g' --verify").text, "are asked one at a time"));
   EXPECT_EQ(yard.leat("record --correct 2 'fed 50'").code, 2);
+}
+
+TEST(RecordCommands, WordsAreLookedForInAnyOrder) {
+  const Yard yard;
+  for (const char* said : {"fed 50 g", "1 dead", "planted 9 chard in raft bed north", "cleaned the strainer", "fed 60 g"})
+    ASSERT_EQ(yard.at_noon("note loop.toml '" + std::string(said) + "'").code, 0);
+  const auto lines = [&](const std::string& words, const std::string& more = "") {
+    const std::string text = yard.leat("record --search '" + words + "' " + more).text;
+    return std::count(text.begin(), text.end(), '\n');
+  };
+  const auto found = yard.leat("record --search 'NURSERY fed'");
+  EXPECT_TRUE(holds(found.text, "fed 50 g") && holds(found.text, "fed 60 g")) << found.text;
+  EXPECT_EQ(lines("nursery FED"), 2);
+  EXPECT_EQ(lines("silverbeet|chard"), 1);
+  EXPECT_EQ(lines("raft_bed planted"), 1) << "_ is a space";
+  EXPECT_EQ(lines("fed|died"), 3);
+  const auto latest = yard.leat("record --search 'fed|died' --latest 1");
+  EXPECT_TRUE(holds(latest.text, "fed 60 g") && holds(latest.text, "latest 1 of 3")) << latest.text;
+  EXPECT_TRUE(holds(yard.leat("record --search 'fed strainer'").text, "Nothing of that")) << latest.text;
+  EXPECT_EQ(yard.leat("record --search fed --verify").code, 2);
 }
 
 TEST(RecordCommands, ACorrectionKeepsTimeAndPlaceAndIsCorrectedOnce) {

@@ -99,6 +99,18 @@ TEST_F(Serve, UndoesANoteAndSaysSo) {
   for (const json& e : entries()) EXPECT_FALSE(holds(e.at("words").get<std::string>(), "2 dead")) << e;
 }
 
+TEST_F(Serve, KeepsAWordingOfTheWeek) {
+  ASSERT_EQ(served.post("/api/note", R"({"words": "fed 5 g"})").status, 200);
+  EXPECT_EQ(served.post("/api/week", "{}").status, 422);
+  const Heard kept = served.post("/api/week", R"({"wording": "# Mine\n"})");
+  ASSERT_EQ(kept.status, 200) << kept.body;
+  EXPECT_EQ(json::parse(served.get("/api/week").body).at("wording"), "# Mine\n");
+  EXPECT_EQ(served.post("/api/week", R"({"wording": "--out=/tmp/evil.html"})").status, 200) << "it is words only";
+  EXPECT_EQ(json::parse(served.get("/api/week").body).at("wording"), "--out=/tmp/evil.html");
+  EXPECT_EQ(served.post("/api/week", R"({"wording": "x", "out": "evil.html"})").status, 422);
+  EXPECT_FALSE(json::parse(served.post("/api/week", R"({"fresh": true})").body).at("own_wording"));
+}
+
 TEST_F(Serve, StopsAQuestionOnlyForThePageThatAskedIt) {
   const auto stop = [&](const std::string& page) {
     return served.post("/api/stop", R"({"job": "long"})", "Leat-Page: " + page + "\r\n").status;

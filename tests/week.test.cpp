@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cctype>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <set>
@@ -188,6 +189,27 @@ TEST_F(Week, APdfWhereThereIsChromiumAndASentenceWhereNot) {
   if (without.code == 3 && holds(without.text, "is not on this computer")) GTEST_SKIP() << "no chromium here";
   ASSERT_EQ(without.code, 0) << without.text;
   EXPECT_TRUE(yard.file("week-2026-03-22.pdf").starts_with("%PDF-"));
+}
+
+TEST_F(Week, ItsWordingMayComeFromAFileAndIsToldAsJson) {
+  const auto json = [&](const std::string& flags) {
+    const auto said = yard.leat("week --now 2026-03-22 --json " + flags);
+    EXPECT_EQ(said.code, 0) << said.text;
+    return nlohmann::json::parse(said.text);
+  };
+  EXPECT_FALSE(json("").at("own_wording"));
+  EXPECT_FALSE(std::filesystem::exists(yard.folder() + "/week-2026-03-22.md")) << "looking writes nothing";
+  yard.write("mine.md", "# Mine\n\n[1 g](#fed)\n");
+  const auto mine = json("--wording mine.md");
+  EXPECT_EQ(mine.at("wording"), "# Mine\n\n[1 g](#fed)\n");
+  EXPECT_TRUE(mine.at("own_wording"));
+  EXPECT_EQ(mine.at("stale").size(), 1u) << mine.at("stale");
+  EXPECT_EQ(json("").at("wording"), mine.at("wording"));
+  EXPECT_FALSE(std::filesystem::exists(yard.folder() + "/week-2026-03-22.html")) << "no page is asked for";
+  EXPECT_FALSE(json("--fresh").at("own_wording"));
+  EXPECT_EQ(yard.file("week-2026-03-22.1.md"), "# Mine\n\n[1 g](#fed)\n");
+  EXPECT_EQ(yard.leat("week --now 2026-03-22 --fresh --wording mine.md").code, 2);
+  EXPECT_EQ(yard.leat("week --now 2026-03-22 --wording nowhere.md").code, 2);
 }
 
 TEST(Markdown, OnlyItsOwnFormsDoAnything) {

@@ -1,5 +1,5 @@
 // The page: at the tank, at the desk, before buying.
-import { fetched } from "./ask";
+import { fetched, leaveView } from "./ask";
 import { desk } from "./desk";
 import { $, dialog, h } from "./dom";
 import { emergency } from "./emergency";
@@ -10,6 +10,7 @@ import { planView } from "./plan";
 import { exampleLine, startView } from "./start";
 import { dropNote, keepAnswer, keptAnswer, newKey, type Note, notes, putNote } from "./store";
 import { onSync, reachable, setReachable, sync } from "./sync";
+import { weekView } from "./week";
 import { W } from "./words";
 
 let last: number | undefined;  // the note that the line at the foot speaks of
@@ -139,8 +140,9 @@ function show(): void {
     if (a.hash === `#${where}`) a.setAttribute("aria-current", "page");
     else a.removeAttribute("aria-current");
   const main = $("main");
-  document.title = `leat: ${where === "desk" ? W.desk : where === "plan" ? W.plan : W.tank}`;
+  document.title = `leat: ${where === "desk" ? W.desk : where === "week" ? W.week : where === "plan" ? W.plan : W.tank}`;
   if (where === "desk") desk(main);
+  else if (where === "week") weekView(main);
   else if (where === "plan") void planView(main);
   else tankView(main);
 }
@@ -156,6 +158,7 @@ function listen(): void {
       if (!first && !document.querySelector("dialog") && (location.hash || "#tank") === "#tank") show();
       first = false;
     });
+    source.addEventListener("jobs", (e) => document.dispatchEvent(new CustomEvent("jobs", { detail: JSON.parse(e.data).jobs })));
     source.addEventListener("open", () => { setReachable(true); void sync(); });
     source.addEventListener("error", () => { if (unknown) { source?.close(); return; } setReachable(false); void paintStatus(); });
   };
@@ -166,7 +169,7 @@ function listen(): void {
 function frame(): void {
   document.body.append(
     h("a", { href: "#main", class: "skip", onclick: (e: Event) => { e.preventDefault(); $("main").focus(); } }, W.skip),
-    h("header", {}, h("nav", { "aria-label": "leat" }, h("a", { href: "#tank" }, W.tank), h("a", { href: "#desk" }, W.desk), h("a", { href: "#plan" }, W.plan)),
+    h("header", {}, h("nav", { "aria-label": "leat" }, h("a", { href: "#tank" }, W.tank), h("a", { href: "#desk" }, W.desk), h("a", { href: "#week" }, W.week), h("a", { href: "#plan" }, W.plan)),
       h("p", { id: "example", class: "example", hidden: true })),
     h("main", { id: "main", tabindex: "-1" }),
     h("footer", {}, h("div", { class: "said" }, h("span", { id: "line", role: "status", tabindex: "0" }), h("button", { id: "undo", hidden: true, onclick: () => last !== undefined && void undo(last) }, W.undo)),
@@ -180,7 +183,7 @@ document.addEventListener("begun", () => { begun = true; asking = false; void ex
 putLook();
 frame();
 show();
-addEventListener("hashchange", show);
+addEventListener("hashchange", () => { leaveView(); for (const i of document.querySelectorAll("main img")) i.removeAttribute("src"); show(); });
 addEventListener("online", () => void sync());
 document.addEventListener("visibilitychange", () => { if (!document.hidden) void sync(); });
 setInterval(() => void sync(), 20000);

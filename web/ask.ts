@@ -2,6 +2,11 @@
 import { newKey } from "./store";
 
 const who = newKey();
+let view = new AbortController();
+/// What the view before asked is not waited for any more: the server stops it.
+export const leaveView = (): void => { view.abort(); view = new AbortController(); };
+/// The same as ask, until the view is left.
+export const askHere = async (path: string) => answered(await fetched(path, { signal: view.signal }));
 /// Like fetch, never from a cache. Throws without a connection.
 export async function fetched(path: string, init: RequestInit = {}): Promise<Response> {
   const r = await fetch(path, { cache: "no-store", ...init, headers: { ...(init.headers as object | undefined), "Leat-Page": who } });

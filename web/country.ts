@@ -27,13 +27,15 @@ export function byCountry(text: string): string {
   for (const [ours, theirs] of Object.entries(names)) if (theirs[c]) text = text.replace(word(ours), theirs[c]!);
   return text;
 }
-/// What to look for when a word is typed: itself, and what others call the same plant.
-export function alike(typed: string): string[] {
-  const w = typed.toLowerCase();
+/// Typed words as the server looks for them: a name of a plant stands for all that others call the same plant.
+export function searched(typed: string): string {
+  let text = typed.trim().toLowerCase().replaceAll("|", " ").replaceAll("_", " ");
+  const several: string[] = [];
   for (const [ours, theirs] of Object.entries(names)) {
-    const all = [ours, ...Object.values(theirs)].map((x) => x!.toLowerCase());
-    if (all.includes(w)) return [...new Set(all)];
+    const all = [...new Set([ours, ...Object.values(theirs)].map((x) => x!.toLowerCase()))];
+    for (const name of [...all].sort((a, b) => b.length - a.length))
+      if (word(name).test(text)) { several.push(all.map((n) => n.replaceAll(" ", "_")).join("|")); text = text.replace(word(name), " "); break; }
   }
-  return [w];
+  return [...text.split(/\s+/).filter(Boolean), ...several].join(" ");
 }
 export const countryName = (c: string) => W.countries[c] ?? c;

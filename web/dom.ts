@@ -10,6 +10,11 @@ export function h<K extends keyof HTMLElementTagNameMap>(tag: K, with_: Record<s
   for (const c of children) if (c !== undefined && c !== false) e.append(c);
   return e;
 }
+/// Does something once a part of the page comes near to being seen.
+export function whenSeen(part: HTMLElement, act: () => void): void {
+  const eye = new IntersectionObserver((all) => { if (all.some((x) => x.isIntersecting)) { eye.disconnect(); act(); } }, { rootMargin: "400px" });
+  eye.observe(part);
+}
 export const $ = (id: string) => document.getElementById(id)!;
 /// A window over the page; Escape closes it.
 export function dialog(title: string, ...children: Child[]): HTMLDialogElement {

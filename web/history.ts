@@ -1,34 +1,40 @@
 // What was noted at one part of the loop: its readings as charts with their numbers, and every note.
 import { ask } from "./ask";
-import { exports, loadCharts, table } from "./desk";
+import { readingsChart } from "./chart";
 import { dialog, h } from "./dom";
 import { byCountry } from "./country";
+import { isNumber, marksOf, readingOf } from "./told";
 import { W } from "./words";
 
+const spans: [string, string][] = [["90 days ago", W.lastDays(90)], ["365 days ago", W.lastYear], ["", W.allYears]];
 export async function history(path: string): Promise<void> {
-  const body = h("div", {}, h("p", {}, W.loading));
-  const d = dialog(path, body, h("div", { class: "row" }, h("button", { onclick: () => d.close() }, W.close)));
+  const body = h("div", {}), span = h("select", { id: "history-span" }, ...spans.map(([v, label]) => h("option", { value: v }, label)));
+  const d = dialog(path, h("p", { class: "field" }, h("label", { for: "history-span" }, W.overDays), span), body, h("div", { class: "row" }, h("button", { onclick: () => d.close() }, W.close)));
   d.classList.add("wide");
-  let entries: any[];
-  try { entries = (await ask(`/api/record?all=true&where=${encodeURIComponent(path)}`)).entries; }
-  catch (e) { body.replaceChildren(h("p", {}, (e as Error).message)); return; }
-  const kinds = new Map<string, any[]>();
-  for (const e of entries)
-    if (e.kind === "reading" && typeof e.low === "number") kinds.set(`${e.what}, ${e.unit ?? ""}`, [...(kinds.get(`${e.what}, ${e.unit ?? ""}`) ?? []), e]);
-  body.replaceChildren(...(entries.length ? [] : [h("p", {}, W.nothingThere)]));
-  for (const [kind, all] of kinds) chart(body, path, kind, all);
-  if (entries.length) body.append(h("h3", {}, W.notedThere), h("ul", { class: "plain" }, ...[...entries].reverse().slice(0, 100).map((e) => h("li", {}, byCountry(`${e.number}  ${e.line}`)))));
+  const load = () => filled(body, path, span.value);
+  span.addEventListener("change", () => void load());
+  await load();
 }
-function chart(body: HTMLElement, path: string, kind: string, all: any[]): void {
-  const name = `${path} ${kind.replaceAll("_", " ").replace(/, $/, "")}`;
-  const sorted = [...all].sort((a, b) => Date.parse(a.from) - Date.parse(b.from));
-  const times = sorted.map((e) => Date.parse(e.from) / 1000), values = sorted.map((e) => e.high === undefined ? e.low : (e.low + e.high) / 2);
-  const box = h("div", { class: "chart", role: "img", "aria-label": name });
-  const rows = sorted.map((e) => [e.from.slice(0, 16).replace("T", " "), e.words]);
-  body.append(h("h3", {}, name), box, h("details", {}, h("summary", {}, W.table), table(name, [W.day, W.readingWord], rows),
-    exports(name, box, [["time", kind], ...sorted.map((e, i) => [e.from, String(values[i])])])));
-  if (times.length > 1) void loadCharts().then(() => (window as any).leatLines(box, { label: kind, times, lines: [{ name: kind, values }], dots: true }));
-  else box.replaceWith(h("p", {}, sorted[0].line));
+async function filled(body: HTMLElement, path: string, since: string): Promise<void> {
+  body.replaceChildren(h("p", {}, W.loading));
+  let here: any[], all: any[];
+  const from = since ? `&since=${encodeURIComponent(since)}` : "";
+  try {
+    [here, all] = await Promise.all([ask(`/api/record?all=true&where=${encodeURIComponent(path)}${from}`), ask(`/api/record?what=chapter${from}`)]).then((two) => two.map((x) => x.entries)) as [any[], any[]];
+  } catch (e) { body.replaceChildren(h("p", {}, (e as Error).message)); return; }
+  const kinds = new Map<string, any[]>();
+  for (const e of here.filter(isNumber)) {
+    const kind = [e.what.replaceAll("_", " "), e.extreme].filter(Boolean).join(" ") + (e.unit ? `, ${e.unit}` : "");
+    kinds.set(kind, [...(kinds.get(kind) ?? []), e]);
+  }
+  const marks = marksOf([...here, ...all.filter((e) => !here.some((x) => x.number === e.number))]);
+  body.replaceChildren(...(here.length ? [] : [h("p", {}, W.nothingThere)]));
+  for (const [kind, of] of kinds) {
+    const read = of.map((e) => ({ ...readingOf(e), local: e.local, words: e.words })).sort((x, y) => x.at - y.at);
+    if (read.length > 1) readingsChart(body, `${path} ${kind}`, kind, read, marks);
+    else body.append(h("h3", {}, `${path} ${kind}`), h("p", {}, of[0].line));
+  }
+  if (here.length) body.append(h("h3", {}, W.notedThere), h("ul", { class: "plain" }, ...[...here].reverse().slice(0, 100).map((e) => h("li", {}, byCountry(`${e.number}  ${e.line}`)))));
 }
 /// The drawing's own rules, in the colours that were chosen here instead of the device's.
 function rulesOf(style: string): string {

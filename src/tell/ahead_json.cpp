@@ -91,6 +91,10 @@ std::string ahead_json(const answers::AheadAnswer& a) {
   if (!a.said.empty()) j["said"] = a.said;
   for (const CivilDate& d : a.dates) j["dates"].push_back(d.text());
   j["weather"] = a.weather_sources;
+  for (std::size_t d = 0; d < a.air_low.size(); ++d)
+    j["air"].push_back(
+        {{"temperature",
+          {{"low", w.value("temperature", a.air_low[d])}, {"high", w.value("temperature", a.air_high[d])}}}});
   j["findings"] = findings_json(a.findings, w);
   if (a.bands) j["bands"] = bands_json(a, w);
   if (a.sun_band) j["sun_band"] = sun_band_json(*a.sun_band, w);

@@ -1,17 +1,26 @@
 // What was noted, found and corrected, as JSON. Numbers of an entry stay in the units they were written in.
 #include <nlohmann/json.hpp>
 
+#include "record/when.h"
 #include "tell/json_writer.h"
 #include "tell/record_text.h"
 
 namespace leat::tell {
 namespace {
 
+/// What a clock at the loop showed: "2026-11-24T07:41".
+std::string local_time(record::Moment at, const Clock& clock) {
+  std::string text = record::span_text(clock, {at, at});
+  text[text.find(' ')] = 'T';
+  return text;
+}
+
 ordered_json told_entry(const record::Entry& e, const Clock& clock) {
   ordered_json j = entry_json(e);
   j.erase("description");
   j["words"] = entry_words(e);
   j["line"] = entry_line(e, clock);
+  j["local"] = local_time(e.from, clock);
   return j;
 }
 
@@ -35,6 +44,7 @@ std::string note_json(const answers::NoteAnswer& a, const Clock& clock) {
 
 std::string list_json(const ListShown& list, const Clock& clock) {
   ordered_json j{{"verb", "record"}, {"count", list.in_record}, {"cut", list.cut}};
+  if (list.found) j["count_found"] = *list.found;
   j["entries"] = ordered_json::array();
   for (const record::Entry& e : list.entries) j["entries"].push_back(told_entry(e, clock));
   return written(j);

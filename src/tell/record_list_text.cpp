@@ -36,7 +36,7 @@ std::string list_text(const ListShown& list, const Clock& clock) {
   }
   if (list.cut)
     text += fmt::format("These are the latest {} of {}; --latest N shows more, --all every one.\n", list.entries.size(),
-                        list.in_record);
+                        list.found ? static_cast<std::int64_t>(*list.found) : list.in_record);
   return text;
 }
 

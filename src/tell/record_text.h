@@ -22,9 +22,10 @@ std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, con
 
 struct ListShown {
   std::vector<record::Entry> entries;
-  std::int64_t in_record = 0;  ///< entries of the record, all
-  bool narrowed = false;       ///< by a filter
-  bool cut = false;            ///< only the latest
+  std::int64_t in_record = 0;          ///< entries of the record, all
+  bool narrowed = false;               ///< by a filter
+  bool cut = false;                    ///< only the latest
+  std::optional<std::size_t> found{};  ///< how many held the words that were looked for
 };
 std::string list_text(const ListShown& list, const Clock& clock);
 std::string corrected_text(const answers::Corrected& corrected, const Clock& clock);

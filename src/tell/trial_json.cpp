@@ -140,6 +140,7 @@ ordered_json fish_json(Writer& w, const answers::FishLives& f, double level, con
 ordered_json trial_of(Writer& w, const answers::Trial& t, double level, const Clock& clock) {
   ordered_json j{
       {"crop", t.crop}, {"chapter", t.chapter + 1}, {"from", date_of(clock, t.from)}, {"to", date_of(clock, t.to)}};
+  if (const std::string said = trial_sentence(t); !said.empty()) j["sentence"] = said;
   for (const answers::Stand& s : t.stands) j["stands"].push_back(stand_json(w, s, clock));
   for (const answers::Compared& c : t.compared) j["compared"].push_back(compared_json(w, c, level));
   for (const answers::Lived& l : t.lived) {

@@ -111,8 +111,9 @@ std::string more_or_less(const Compared& c, const char* more, const char* less) 
   return fmt::format("about {:.0f} % {}", 100.0 * std::fabs(share), share >= 0.0 ? more : less);
 }
 
-/// What can honestly be said in one sentence.
-std::string verdict_text(const answers::Trial& t) {
+}  // namespace
+
+std::string trial_sentence(const answers::Trial& t) {
   const Compared* alive = on(t, Basis::survivors);
   const Compared* places = on(t, Basis::places);
   if (!alive || !places || t.lived.size() != 2) return "";
@@ -134,6 +135,8 @@ std::string verdict_text(const answers::Trial& t) {
                     : " More than chance, on both counts.";
   return text;
 }
+
+namespace {
 
 std::string lived_text(const answers::Trial& t, double level) {
   std::string text;
@@ -211,7 +214,7 @@ std::string published_text(const answers::Trial& t) {
 std::string one(const answers::Trial& t, const answers::TrialAnswer& a, const Clock& clock) {
   std::string text = fmt::format("{}, {} to {}", t.crop, date_of(clock, t.from), date_of(clock, t.to));
   if (!a.chapters.empty()) text += fmt::format(", chapter {} of {}", t.chapter + 1, a.chapters.size() + 1);
-  const std::string verdict = verdict_text(t);
+  const std::string verdict = trial_sentence(t);
   text += "\n" + (verdict.empty() ? "" : wrapped(verdict, 100, "")) + "\n" + stands_text(t, clock) + "\n";
   std::vector<std::string> lines, out, events;
   for (const Compared& c : t.compared) lines.push_back(compared_text(c, a.request.level));

@@ -1,4 +1,5 @@
 #include "tell/json_writer.h"
+#include "tell/record_text.h"
 #include "tell/week_text.h"
 
 namespace leat::tell {
@@ -28,7 +29,7 @@ ordered_json figure_json(const answers::Figure& f) {
 
 }  // namespace
 
-std::string week_json(const answers::WeekAnswer& w, const WeekFrame& frame) {
+std::string week_json(const answers::WeekAnswer& w, const WeekFrame& frame, const Clock& clock) {
   ordered_json j{{"verb", "week"}, {"loop", frame.loop}, {"from", w.first.text()}, {"to", w.last.text()}};
   j["figures"] = ordered_json::array();
   for (const answers::Figure& f : w.figures) j["figures"].push_back(figure_json(f));
@@ -39,7 +40,11 @@ std::string week_json(const answers::WeekAnswer& w, const WeekFrame& frame) {
   j["notes"] = numbers_of(w.words);
   j["odd"] = lines_of(w.odd);
   j["next"] = lines_of(w.next);
+  j["cited"] = ordered_json::array();
+  for (const record::Entry& e : w.cited) j["cited"].push_back({{"number", e.number}, {"line", entry_line(e, clock)}});
   j["wording"] = frame.wording;
+  j["own_wording"] = frame.wording != frame.usual;
+  j["stale"] = stale_numbers(w, frame.wording);
   j["head"] = frame.head;
   j["faults"] = frame.faults;
   return written(j);

@@ -12,6 +12,7 @@ struct WeekFrame {
   std::string loop;                   ///< its name
   std::string head;                   ///< of the record's chain
   std::string wording{};              ///< Markdown; as `week_wording` writes it, or as it was edited
+  std::string usual{};                ///< as `week_wording` writes it
   std::vector<std::string> faults{};  ///< of the record
 };
 
@@ -27,7 +28,7 @@ std::vector<std::string> stale_numbers(const answers::WeekAnswer& week, const st
 /// One HTML file that needs nothing else, with style for paper.
 std::string week_page(const answers::WeekAnswer& week, const WeekFrame& frame, const Clock& clock);
 std::string week_plain(const answers::WeekAnswer& week, const WeekFrame& frame);
-std::string week_json(const answers::WeekAnswer& week, const WeekFrame& frame);
+std::string week_json(const answers::WeekAnswer& week, const WeekFrame& frame, const Clock& clock);
 /// One row a figure, with its entries.
 std::string week_csv(const answers::WeekAnswer& week);
 

@@ -87,9 +87,9 @@ await test("a part of the drawing shows what was noted there, to be saved; plant
   assert.match(await page.locator("dialog").textContent(), /temperature 11 degC/);
   await soundLooks(page);
   await picture(page, "history-1280-light");
-  await page.locator("dialog details summary").first().click();
+  await page.locator("dialog summary", { hasText: "The numbers" }).first().click();
   const [csv] = await Promise.all([page.waitForEvent("download"), button(page, "Save as CSV").first().click()]);
-  assert.match(readFileSync(await csv.path(), "utf8"), /^time,"temperature, degC"\n\S+Z,9\.5\n\S+Z,11\n$/);
+  assert.match(readFileSync(await csv.path(), "utf8"), /^time,"temperature, degC"\n\S+T\d\d:\d\d,9\.5\n\S+T\d\d:\d\d,11\n$/);
   const [png] = await Promise.all([page.waitForEvent("download"), button(page, "Save as picture").first().click()]);
   assert.equal(readFileSync(await png.path()).subarray(1, 4).toString(), "PNG");
   await button(page, "Close").click();
@@ -104,13 +104,29 @@ await test("a part of the drawing shows what was noted there, to be saved; plant
   await page.context().close();
 });
 
+await test("a slow answer tells how far it is, and is stopped by who asked it", async () => {
+  await phone.goto(`${yard.site}/#tank`);  // its desk asks no more
+  const page = await opened(browser, yard, 390, "light");
+  await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
+  const part = page.locator("section", { has: page.getByRole("heading", { name: "The days ahead" }) });
+  await fetch(`${yard.site}/api/note`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ words: "temp 10 degC" }) });
+  await page.reload({ waitUntil: "commit" });  // the record has more: nothing is answered from memory
+  await until("how far", async () => /Working it out: \d+ s|Waits for another/.test(await part.textContent()), 20);
+  await button(part, "Stop").click();
+  await until("stopped", async () => /No answer: .*stopped/.test(await part.textContent()), 10);
+  assert.ok(!JSON.parse(await (await fetch(`${yard.site}/api/jobs`)).text()).jobs.some((j) => j.name === "ahead" && j.running && j.seconds > 30));
+  await page.goto(`${yard.site}/#week`);
+  await until("what the desk asked is not waited for", async () => !JSON.parse(await (await fetch(`${yard.site}/api/jobs`)).text()).jobs.some((j) => j.name === "ahead"), 10);
+  await page.context().close();
+});
+
 for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   await test(`the desk at ${width} px, ${scheme}: drawing, charts with their numbers, a record to search`, async () => {
     const page = await opened(browser, yard, width, scheme);
     await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
     await until("charts", async () => (await page.locator(".chart canvas").count()) >= 2);
     await until("the drawing", async () => (await page.locator(".drawing").getByRole("button", { name: "tank.nursery", exact: true }).count()) === 1);
-    await page.locator("details summary").first().click();
+    await page.locator("details summary", { hasText: "The numbers" }).first().click();
     assert.ok((await page.locator("details table tbody tr").count()) >= 14);
     const list = async () => await page.locator("section", { has: page.locator("#search") }).textContent();
     await page.locator("#search").fill("fed");

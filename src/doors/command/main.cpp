@@ -240,6 +240,7 @@ int main(int argc, char** argv) {
   verb_record->add_option("--what", record.what,
                           "only these: fed, pH, died, a subject such as rocket, or reading, deed");
   verb_record->add_option("--where", record.where, "only at this part of the loop: \"raft 1\", tank.nursery");
+  verb_record->add_option("--search", record.search, "only what holds all of these words; a|b is either");
   verb_record->add_option("--latest", record.latest, "how many at most, the latest (default 40)");
   verb_record->add_flag("--all", record.all, "every one");
   verb_record->add_flag("--superseded", record.superseded, "what was corrected or withdrawn as well");

@@ -55,9 +55,10 @@ void add_week(CLI::App& app, int& code) {
   verb->add_option("--until", flags->until, "its last day (default today)");
   verb->add_option("--days", flags->days, "how many days (default 7)");
   verb->add_option("--out", flags->out, "the page, .html (default week-DATE.html beside the loop's file)");
-  verb->add_flag("--text", flags->text, "print it as plain text and write nothing");
-  verb->add_flag("--json", flags->json, "print the answer as JSON and write nothing");
-  verb->add_flag("--csv", flags->csv, "print the figures as CSV and write nothing");
+  verb->add_option("--wording", flags->wording, "your wording, from this file; the one that was is kept beside it");
+  verb->add_flag("--text", flags->text, "print it as plain text and write no page");
+  verb->add_flag("--json", flags->json, "print the answer as JSON and write no page");
+  verb->add_flag("--csv", flags->csv, "print the figures as CSV and write no page");
   verb->add_flag("--pdf", flags->pdf, "write a PDF of the page as well, with chromium");
   verb->add_flag("--fresh", flags->fresh, "write the wording anew; the one that was is kept beside it");
   verb->add_option("--now", flags->now, "the moment that counts as now (default: by the clock)");

@@ -25,7 +25,7 @@ struct HelpedFlags {
 int verb_helped(const HelpedFlags& flags);
 
 struct WeekFlags {
-  std::string loop = "loop.toml", until, out, now;
+  std::string loop = "loop.toml", until, out, wording, now;
   int days = 7;
   bool text = false, json = false, csv = false, pdf = false, fresh = false;
 };

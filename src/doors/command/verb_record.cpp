@@ -8,6 +8,7 @@
 #include "doors/command/verbs.h"
 #include "record/photo.h"
 #include "record/when.h"
+#include "tell/record_search.h"
 #include "tell/record_text.h"
 
 namespace leat::doors {
@@ -48,13 +49,22 @@ int list(const RecordFlags& flags, const record::Store& store, const record::Con
   filter.superseded = flags.superseded;
   const std::size_t latest = flags.latest > 0 ? static_cast<std::size_t>(flags.latest) : kLatest;
   const bool narrowed = filter.since || filter.until || !filter.what.empty() || !filter.where.empty();
-  if (!flags.all && (!narrowed || flags.latest > 0)) filter.latest = latest;
+  const bool bounded = !flags.all && (!narrowed || flags.latest > 0), searched = !flags.search.empty();
+  if (bounded && !searched) filter.latest = latest;
   auto found = store.entries(filter);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
   const auto size = store.size();
   tell::ListShown shown{std::move(std::get<std::vector<record::Entry>>(found)), std::get<std::int64_t>(size), narrowed,
-                        false};
-  shown.cut = filter.latest && shown.entries.size() == *filter.latest;
+                        false, std::nullopt};
+  if (searched) {
+    shown.narrowed = true;
+    shown.entries = tell::entries_that_hold(std::move(shown.entries), flags.search, context.clock);
+    shown.found = shown.entries.size();
+    if (bounded && shown.entries.size() > latest)
+      shown.entries.erase(shown.entries.begin(), shown.entries.end() - static_cast<std::ptrdiff_t>(latest));
+  }
+  shown.cut =
+      shown.found ? *shown.found > shown.entries.size() : filter.latest && shown.entries.size() == *filter.latest;
   fmt::print("{}", flags.json ? tell::list_json(shown, context.clock) : tell::list_text(shown, context.clock));
   return 0;
 }
@@ -94,6 +104,8 @@ void check_together(const RecordFlags& flags, Problems& problems) {
     problems.add({"leat record", 0, 0, "", "--correct, --export, --import and --verify are asked one at a time"});
   if (!flags.head.empty() && !flags.verify) problems.add({"--head", 0, 0, "", "goes with --verify"});
   if (!flags.why.empty() && flags.correct.empty()) problems.add({"--why", 0, 0, "", "goes with --correct"});
+  if (!flags.search.empty() && (asked > 0 || flags.sensors || flags.points != 0))
+    problems.add({"--search", 0, 0, "", "narrows the list only"});
   if (flags.import_from.empty() && (!flags.map.empty() || flags.dry))
     problems.add({"--map, --dry-run", 0, 0, "", "go with --import"});
 }

@@ -12,6 +12,7 @@
 #include "doors/command/pdf.h"
 #include "doors/command/record_flags.h"
 #include "doors/command/trial_verbs.h"
+#include "doors/command/week_wording.h"
 #include "tell/week_text.h"
 
 namespace leat::doors {
@@ -72,52 +73,25 @@ bool write_page(const std::string& path, const std::string& html, std::string& w
   return !failed;
 }
 
-/// The wording that is there, or a new one. One that is set aside is kept as .1.md, .2.md ...
-std::optional<std::string> wording_at(const Paths& p, const std::string& usual, bool fresh, std::string& why_not) {
-  std::error_code failed;
-  if (fs::exists(p.wording, failed) && fresh) {
-    std::string old;
-    for (int n = 1; old.empty() || fs::exists(old, failed); ++n)
-      old = fs::path(p.wording).replace_extension(fmt::format(".{}.md", n)).string();
-    fs::rename(p.wording, old, failed);
-    if (failed) {
-      why_not = fmt::format("{} could not be set aside ({})", p.wording, failed.message());
-      return std::nullopt;
-    }
-    fmt::print("Kept the wording that was as {}.\n", old);
-  }
-  if (fs::exists(p.wording, failed)) {
-    Problems problems;
-    auto text = read_file(p.wording, problems);
-    if (!text) why_not = problems.text();
-    return text;
-  }
-  if (!write_new_file(p.wording, usual, why_not)) return std::nullopt;
-  fmt::print("Wrote {}: edit the wording there, and ask again for the page.\n", p.wording);
-  return usual;
-}
-
-int write_all(const WeekFlags& flags, const answers::WeekAnswer& week, tell::WeekFrame frame, const Clock& clock) {
-  Problems problems;
-  const auto paths = paths_of(flags, week.last, problems);
-  if (!paths) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
-  std::string why_not;
-  auto wording = wording_at(*paths, frame.wording, flags.fresh, why_not);
+/// The wording that stands from now on, put in the frame; the loop file's page too unless something is printed.
+int write_all(const WeekFlags& flags, const answers::WeekAnswer& week, const Paths& paths, tell::WeekFrame& frame,
+              const Clock& clock, bool page) {
+  std::string why_not, told;
+  auto wording = wording_at(paths.wording, frame.usual, {flags.fresh, flags.wording}, told, why_not);
   if (!wording) return refused(why_not);
   frame.wording = std::move(*wording);
+  if (!page) return 0;
+  fmt::print("{}", told);
   for (const std::string& stale : tell::stale_numbers(week, frame.wording))
-    fmt::print("{}: {}. Mend it there, or write it anew with --fresh.\n", paths->wording, stale);
-  if (!write_page(paths->page, tell::week_page(week, frame, clock), why_not)) return refused(why_not);
-  fmt::print("Wrote {}.\n", paths->page);
+    fmt::print("{}: {}. Mend it there, or write it anew with --fresh.\n", paths.wording, stale);
+  if (!write_page(paths.page, tell::week_page(week, frame, clock), why_not)) return refused(why_not);
+  fmt::print("Wrote {}.\n", paths.page);
   if (!flags.pdf) return 0;
-  if (!write_pdf(paths->page, paths->pdf, why_not)) {
+  if (!write_pdf(paths.page, paths.pdf, why_not)) {
     fmt::print(stderr, "leat week: {}.\n", why_not);
     return 3;
   }
-  fmt::print("Wrote {}.\n", paths->pdf);
+  fmt::print("Wrote {}.\n", paths.pdf);
   return 0;
 }
 
@@ -164,15 +138,21 @@ int verb_week(const WeekFlags& flags) {
     problems.add({"--days", 0, 0, "", fmt::format("{} is not from 1 to 92; write such as --days 7", flags.days)});
   const int printed = (flags.text ? 1 : 0) + (flags.json ? 1 : 0) + (flags.csv ? 1 : 0);
   if (printed > 1) problems.add({"leat week", 0, 0, "", "--text, --json and --csv are asked one at a time"});
-  if (printed > 0 && (flags.pdf || flags.fresh || !flags.out.empty()))
-    problems.add(
-        {"leat week", 0, 0, "", "--text, --json and --csv write nothing, so --out, --pdf and --fresh have no use"});
+  if (printed > 0 && (flags.pdf || !flags.out.empty()))
+    problems.add({"leat week", 0, 0, "", "--text, --json and --csv write no page, so --out and --pdf have no use"});
+  if (flags.fresh && !flags.wording.empty())
+    problems.add({"leat week", 0, 0, "", "--fresh and --wording are asked one at a time"});
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
+  const auto paths = paths_of(flags, date, problems);
+  if (!paths) {
+    fmt::print(stderr, "{}", problems.text());
+    return 2;
+  }
   const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
   answers::WeekRequest request{date, flags.days, {}, {}, {}};
   // Two runs of the model that do not need each other: the weeks before, and the one to come.
@@ -181,11 +161,15 @@ int verb_week(const WeekFlags& flags) {
   request.ahead = coming.get();
   for (const auto& [where, count] : read->loop.fish) request.fish.push_back({where, count});
   const answers::WeekAnswer week = answers::week(read->entries, context, request);
-  tell::WeekFrame frame{read->loop.name, read->verified->head, "", read->verified->faults};
-  frame.wording = tell::week_wording(week, frame.loop, context.clock);
-  if (printed == 0) return write_all(flags, week, std::move(frame), context.clock);
+  tell::WeekFrame frame{read->loop.name, read->verified->head, "", "", read->verified->faults};
+  frame.usual = tell::week_wording(week, frame.loop, context.clock);
+  frame.wording = own_wording(paths->wording).value_or(frame.usual);
+  const bool writes = printed == 0 || flags.fresh || !flags.wording.empty();
+  if (const int code = writes ? write_all(flags, week, *paths, frame, context.clock, printed == 0) : 0;
+      code != 0 || printed == 0)
+    return code;
   fmt::print("{}", flags.csv    ? tell::week_csv(week)
-                   : flags.json ? tell::week_json(week, frame)
+                   : flags.json ? tell::week_json(week, frame, context.clock)
                                 : tell::week_plain(week, frame));
   return 0;
 }

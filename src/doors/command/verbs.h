@@ -65,7 +65,7 @@ struct NoteFlags {
 };
 int verb_note(const NoteFlags& flags);
 struct RecordFlags {
-  std::string loop = "loop.toml", since, until, what, where, why, export_to, import_from, map, dates, head, now;
+  std::string loop = "loop.toml", since, until, what, where, search, why, export_to, import_from, map, dates, head, now;
   std::vector<std::string> correct;  ///< none, or a number and a phrase
   int latest = 0, points = 0;
   bool all = false, superseded = false, dry = false, verify = false, json = false, sensors = false;

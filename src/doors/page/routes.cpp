@@ -77,9 +77,26 @@ constexpr P kRecord[] = {{"since", Form::text, "from this time on", "yesterday"}
                          {"until", Form::text, "up to this time", "2026-11-20"},
                          {"what", Form::text, "only these", "fed"},
                          {"where", Form::text, "only at this part of the loop", "tank.nursery"},
+                         {"search", Form::text, "only what holds all of these words; a|b is either", "fed trout"},
                          {"latest", Form::text, "how many at most", "40"},
                          {"all", Form::flag, "every one", "true"},
                          {"superseded", Form::flag, "what was corrected as well", "true"}};
+constexpr P kUntil{"until", Form::text, "its last day", "2026-11-22"};
+constexpr P kWeekDays{"days", Form::text, "how many days", "7"};
+constexpr P kWeek[] = {kUntil, kWeekDays};
+constexpr P kWording[] = {{"wording", Form::file, "your wording, Markdown; the one that was is kept", "# My week\n"},
+                          {"fresh", Form::flag, "write it anew", "true"},
+                          kUntil,
+                          kWeekDays};
+constexpr P kTrial[] = {{"crop", Form::text, "only this crop", "chard"},
+                        {"treatment", Form::list, "a name and its beds", "lagged: raft 1, raft 2"},
+                        {"wanted", Form::text, "the difference that would matter", "15 %"},
+                        {"since", Form::text, "only what was planted from this time on", "2026-03-01"},
+                        {"until", Form::text, "only what was planted up to this time", "2026-09-01"}};
+constexpr P kHelped[] = {{"change", Form::text, "when it was", "2026-05-03"},
+                         {"where", Form::text, "whose min and max", "tank.nursery"},
+                         {"since", Form::text, "readings from this time on", "2026-03-01"},
+                         {"until", Form::text, "readings up to this time", "2026-09-01"}};
 constexpr P kRound[] = {kTomorrow};
 constexpr P kCorrect[] = {{"correct", Form::list, "the number of an entry, then what should stand there", "12"},
                           {"why", Form::text, "the reason", "typed wrong"}};
@@ -127,7 +144,10 @@ constexpr std::array kRoutes = {
     Route{"emergency", "GET", "outage", "the table to keep by the tank", kTable, {}},
     Route{"season", "GET", "season", "over months: what may go wrong?", kJson, kSeason},
     Route{"round", "GET", "round", "what do I look at and do now?", kJson, kRound, "application/json", false, false},
-    Route{"week", "GET", "week", "the week on one page", kJson, {}, "application/json", false, false},
+    Route{"week", "GET", "week", "the week on one page", kJson, kWeek, "application/json", false, false},
+    Route{"week", "POST", "week", "your own wording of a week", kJson, kWording, "application/json", true, false},
+    Route{"trial", "GET", "trial", "is one bed really better?", kJson, kTrial, "application/json", false, false},
+    Route{"helped", "GET", "helped", "did that change help?", kJson, kHelped, "application/json", false, false},
     Route{"odd", "GET", "odd", "what in the record does not fit?", kJson, {}, "application/json", false, false},
     Route{"cause", "GET", "cause", "what killed them?", kJson, {}, "application/json", false, false},
     Route{"compare", "POST", "compare", "today's loop against a plan", kJson, kCompare},
@@ -167,9 +187,9 @@ std::string put_ago(const std::string& value, Question& question) {
 
 std::string put(const Parameter& p, const std::string& value, Question& question) {
   if (value.find('\0') != std::string::npos) return fmt::format("{}: holds a zero byte; write plain text", p.name);
-  if (value.size() > (p.form == Form::plan ? kLongestPlan : kLongest))
-    return fmt::format("{}: is {} bytes long; at most {} are taken", p.name, value.size(),
-                       p.form == Form::plan ? kLongestPlan : kLongest);
+  const std::size_t longest = p.form == Form::plan || p.form == Form::file ? kLongestPlan : kLongest;
+  if (value.size() > longest)
+    return fmt::format("{}: is {} bytes long; at most {} are taken", p.name, value.size(), longest);
   if (p.name == "ago_s") return put_ago(value, question);
   switch (p.form) {
     case Form::flag:
@@ -180,6 +200,10 @@ std::string put(const Parameter& p, const std::string& value, Question& question
       break;
     case Form::plan:
       question.plan = value;
+      break;
+    case Form::file:
+      question.plan = value;
+      question.plan_flag = fmt::format("--{}=", p.name);
       break;
     default:
       if (!value.empty()) question.flags.push_back(fmt::format("--{}={}", p.name, value));
@@ -215,7 +239,7 @@ const Route* find_route(std::string_view name, std::string_view method) {
 }
 
 std::variant<Question, std::string> question_of(const Route& route, const Values& values) {
-  Question question{&route, {}, {}, "", ""};
+  Question question{&route, {}, {}, "", "", ""};
   for (const std::string_view flag : route.fixed) question.flags.emplace_back(flag);
   std::size_t parts = 0;
   for (const auto& [name, value] : values) {
@@ -230,6 +254,9 @@ std::variant<Question, std::string> question_of(const Route& route, const Values
   }
   if (route.name == "note" && (question.words.empty() || question.words[0].empty()))
     return "words: are missing; say what was done or read, such as \"fed 60 g\"";
+  if (route.name == "week" && route.writes && question.plan.empty() &&
+      std::find(question.flags.begin(), question.flags.end(), "--fresh") == question.flags.end())
+    return "wording: is missing; send it as Markdown, or \"fresh\": true to have it written anew";
   if (route.name == "compare" && question.plan.empty())
     return "plan: is missing; send a loop's description, or a patch with a heading [plan]";
   if (route.name == "record" && route.writes)

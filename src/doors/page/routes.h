@@ -15,7 +15,8 @@ enum class Form {
   flag,   ///< --name when "true" or "1"
   list,   ///< --name=value, as often as it is given
   words,  ///< the value alone, after all flags
-  plan    ///< a text that is put in a file of its own, whose name follows the loop's
+  plan,   ///< a text that is put in a file of its own, whose name follows the loop's
+  file    ///< a text that is put in a file of its own: --name=FILE
 };
 
 struct Parameter {
@@ -47,7 +48,8 @@ struct Question {
   const Route* route = nullptr;
   std::vector<std::string> flags;  ///< after the verb and the loop's file
   std::vector<std::string> words;  ///< after "--"
-  std::string plan;                ///< text of a plan
+  std::string plan;                ///< text that goes into a file
+  std::string plan_flag;           ///< "--wording=": what its name follows; "" for a plan, which follows the loop's
   std::string job;                 ///< a name by which it can be stopped
 };
 

@@ -11,7 +11,7 @@
 namespace leat::doors {
 namespace {
 
-constexpr std::size_t kWorkers = 2, kMostWaiting = 24, kMostNotesWaiting = 100, kMostKept = 32, kLargestKept = 2u << 20;
+constexpr std::size_t kMostWaiting = 24, kMostNotesWaiting = 100, kMostKept = 32, kLargestKept = 2u << 20;
 
 /// When and how long a file was last written, as text; "-" if it is not there.
 std::string stamp_of(const std::string& path) {
@@ -31,10 +31,16 @@ bool dry(const Question& q) {
 
 }  // namespace
 
+Worker worker_of(const Route& route) {
+  if (!route.steady) return Worker::record;
+  const bool days = route.verb == "ahead" || route.verb == "season" || route.verb == "compare";
+  return days ? Worker::days : Worker::quick;
+}
+
 Work::Work(std::string folder, std::string loop, std::string weather)
     : folder_(std::move(folder)), own_(std::move(loop)), loop_(own_), weather_(std::move(weather)) {
-  threads_.emplace_back([this](std::stop_token stop) { work(stop, true); });
-  for (std::size_t i = 0; i < kWorkers; ++i) threads_.emplace_back([this](std::stop_token stop) { work(stop, false); });
+  for (const Worker one : {Worker::record, Worker::quick, Worker::days})
+    threads_.emplace_back([this, one](std::stop_token stop) { work(stop, one); });
 }
 
 Work::~Work() {
@@ -50,9 +56,10 @@ std::vector<std::string> Work::arguments_of(const Job& job, const std::string& p
   const bool runs_days = q.route->verb == "ahead" || q.route->verb == "season" || q.route->verb == "compare" ||
                          (q.route->verb == "night" && q.flags.size() <= 1);
   if (!weather_.empty() && runs_days) arguments.push_back("--weather=" + weather_);
+  if (!plan_file.empty() && !q.plan_flag.empty()) arguments.push_back(q.plan_flag + plan_file);
   arguments.emplace_back("--");  // what follows is no flag, whatever it looks like
   if (q.route->of_loop) arguments.push_back(job.loop);
-  if (!plan_file.empty()) arguments.push_back(plan_file);
+  if (!plan_file.empty() && q.plan_flag.empty()) arguments.push_back(plan_file);
   arguments.insert(arguments.end(), q.words.begin(), q.words.end());
   return arguments;
 }
@@ -81,10 +88,10 @@ Run Work::answer(const Job& job) {
   return run;
 }
 
-std::shared_ptr<Job> Work::next(bool record_only) const {
+std::shared_ptr<Job> Work::next(Worker mine) const {
   std::shared_ptr<Job> found;
   for (const auto& job : waiting_) {
-    if (job->question.route->steady == record_only) continue;
+    if (worker_of(*job->question.route) != mine) continue;
     if (job->question.route->writes) return job;  // what is put in goes before what is looked up
     if (!found) found = job;
   }
@@ -119,11 +126,11 @@ void Work::count(const Job& job, const std::string& key) {
   }
 }
 
-void Work::work(std::stop_token stop, bool record_only) {
+void Work::work(std::stop_token stop, Worker mine) {
   while (true) {
     std::unique_lock lock(mutex_);
-    wake_.wait(lock, stop, [&] { return next(record_only) != nullptr; });
-    const auto job = next(record_only);
+    wake_.wait(lock, stop, [&] { return next(mine) != nullptr; });
+    const auto job = next(mine);
     if (!job) return;
     std::erase(waiting_, job);
     auto same = same_as(*job);  // all were asked before this run begins: what it says holds for them as well
@@ -201,16 +208,29 @@ bool Work::ask(const std::shared_ptr<Job>& job) {
   return true;
 }
 
-bool Work::stop(const std::string& name, const std::string& client) {
-  const std::lock_guard lock(mutex_);
+bool Work::stop_those(const std::function<bool(const Job&)>& meant) {
+  std::vector<std::shared_ptr<Job>> ended;  // what waits still need not wait for its turn to end
   bool found = false;
-  const auto look = [&](const auto& jobs) {
-    for (const auto& job : jobs)
-      if (!name.empty() && job->question.job == name && job->client == client) found = true, job->stop.request_stop();
-  };
-  look(waiting_);
-  look(running_);
-  return found;
+  {
+    const std::lock_guard lock(mutex_);
+    std::erase_if(waiting_, [&](const std::shared_ptr<Job>& job) {
+      const bool is = meant(*job);
+      if (is) ended.push_back(job);
+      return is;
+    });
+    for (const auto& job : running_)
+      if (meant(*job)) found = true, job->stop.request_stop();
+    counts_.stopped += static_cast<long>(ended.size());
+  }
+  for (const auto& job : ended) {
+    job->run.stopped = true;
+    job->done();
+  }
+  return found || !ended.empty();
+}
+
+bool Work::stop(const std::string& name, const std::string& client) {
+  return !name.empty() && stop_those([&](const Job& job) { return job.question.job == name && job.client == client; });
 }
 
 void Work::stop_all() {
@@ -220,13 +240,7 @@ void Work::stop_all() {
 }
 
 void Work::stop_gone() {
-  const std::lock_guard lock(mutex_);
-  const auto look = [](const auto& jobs) {
-    for (const auto& job : jobs)
-      if (!job->question.route->writes && job->gone && job->gone()) job->stop.request_stop();
-  };
-  look(waiting_);
-  look(running_);
+  stop_those([](const Job& job) { return !job.question.route->writes && job.gone && job.gone(); });
 }
 
 std::vector<JobShown> Work::shown() const {

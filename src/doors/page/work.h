@@ -1,5 +1,6 @@
-// Questions wait here for one of two workers, those that only touch the record for a third: a note never waits behind
-// a season that is run. What was answered is kept for a while.
+// Questions wait here for one of three workers, one for those that only touch the record, one for those that run days,
+// which use all cores, and one for the quick rest: neither a note nor a drawing waits behind a season that is run. What
+// was answered is kept for a while.
 #pragma once
 
 #include <chrono>
@@ -17,6 +18,10 @@
 #include "doors/page/routes.h"
 
 namespace leat::doors {
+
+/// Who answers a question.
+enum class Worker { record, quick, days };
+Worker worker_of(const Route& route);
 
 /// A question on its way. `done` is called once, from a worker.
 struct Job {
@@ -53,10 +58,11 @@ class Work {
   WorkCounts counts_;
   std::vector<std::jthread> threads_;
 
-  void work(std::stop_token stop, bool record_only);
-  std::shared_ptr<Job> next(bool record_only) const;
+  void work(std::stop_token stop, Worker mine);
+  std::shared_ptr<Job> next(Worker mine) const;
   /// Takes out of those that wait all that ask the very same, nothing that writes.
   std::vector<std::shared_ptr<Job>> same_as(const Job& job);
+  bool stop_those(const std::function<bool(const Job&)>& meant);
   void count(const Job& job, const std::string& key);
   Run answer(const Job& job);
   std::vector<std::string> arguments_of(const Job& job, const std::string& plan_file) const;
