@@ -91,10 +91,10 @@ browser() {
     LEAT_CHROMIUM="$chromium" timeout 600 node "$script" build/release/leat "$packages" build/release/pictures || [ $? -eq 1 ] || echo "FAIL $script broke off"
   done >build/release/browser.txt 2>&1
   grep -v '^ok ' build/release/browser.txt
-  local good bad
-  good=$(grep -c '^ok ' build/release/browser.txt) bad=$(grep -c '^FAIL ' build/release/browser.txt)
+  local good bad left
+  good=$(grep -c '^ok ' build/release/browser.txt) bad=$(grep -c '^FAIL ' build/release/browser.txt) left=$(grep -c '^skip ' build/release/browser.txt)
   [ "$((good + bad))" -eq 0 ] && bad=1
-  passed=$((passed + good)) failed=$((failed + bad))
+  passed=$((passed + good - left)) failed=$((failed + bad)) skipped=$((skipped + left))
 }
 
 # abuse: everything that a rude program may do to the page's server.

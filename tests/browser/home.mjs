@@ -1,7 +1,7 @@
 // At home: https with an authority of our own, devices let in by a code, and nothing for anyone else.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { get, request } from "node:http";
 import { request as secureRequest } from "node:https";
 import { tmpdir } from "node:os";
@@ -13,15 +13,16 @@ await yard.start();
 await until("told all", () => /Who is known/.test(yard.said), 20);
 const own = (...flags) => execFileSync(leat, ["serve", "loop.toml", ...flags], { cwd: yard.folder, encoding: "utf8" });
 const codeOf = (said) => /: (\d{4} \d{4})\n/.exec(said)[1];
-const trustPort = Number(/http:\/\/[^:]+:(\d+)\//.exec(yard.said)[1]);
+const trustPort = Number(/http:\/\/(?:\[[^\]]+\]|[^:]+):(\d+)\//.exec(yard.said)[1]);
+const shownSite = /https:\/\/\S+(?=\/ for the home network)/.exec(yard.said)[0], shownHost = new URL(shownSite).hostname.replace(/[[\]]/g, "");
 const site = `https://127.0.0.1:${yard.port}`;
-Object.defineProperty(yard, "site", { value: site });
+Object.defineProperty(yard, "site", { value: site, configurable: true });
 const plain = (path) => new Promise((done) => get({ port: trustPort, path, host: "127.0.0.1" }, (r) => { const all = []; r.on("data", (d) => all.push(d)); r.on("end", () => done({ status: r.statusCode, body: Buffer.concat(all) })); }));
 const authority = (await plain("/leat-home.crt")).body;
 const pem = `-----BEGIN CERTIFICATE-----\n${authority.toString("base64").replace(/.{64}/g, "$&\n")}\n-----END CERTIFICATE-----\n`;
-function asked(path, { method = "GET", body, headers = {}, ca = pem, servername } = {}) {
+function asked(path, { method = "GET", body, headers = {}, ca = pem, servername, at = site } = {}) {
   return new Promise((done, failed) => {
-    const r = secureRequest(`${site}${path}`, { method, ca, servername, headers: { ...(body ? { "Content-Type": "application/json" } : {}), ...headers }, agent: false, ...(headers.Host ? { servername: "", checkServerIdentity: () => undefined } : {}) }, (a) => {
+    const r = secureRequest(`${at}${path}`, { method, ca, servername, headers: { ...(body ? { "Content-Type": "application/json" } : {}), ...headers }, agent: false, ...(headers.Host ? { servername: "", checkServerIdentity: () => undefined } : {}) }, (a) => {
       let text = "";
       a.on("data", (d) => { text += d; });
       a.on("end", () => done({ status: a.statusCode, text, headers: a.headers }));
@@ -49,6 +50,30 @@ await test("openssl agrees: signed for this home, and the constraints stand", ()
   execFileSync("openssl", ["verify", "-x509_strict", "-CAfile", file, "-verify_ip", "127.0.0.1", join(yard.folder, "loop.home.pem")]);
   for (const name of readdirSync(yard.folder).filter((n) => /\.home|devices/.test(n))) assert.equal(statSync(join(yard.folder, name)).mode & 0o777, 0o600, name);
   rmSync(folder, { recursive: true });
+});
+
+await test("the QR code that the terminal shows leads to the plain page, with the fingerprint", async () => {
+  const rows = yard.said.split("\n").filter((l) => l.startsWith("\x1b[30;107m")).map((l) => [...l.replaceAll(/\x1b\[[0-9;]*m/g, "")]);
+  const size = 6, lines = [];
+  for (const row of rows)  // a character is two modules, one above the other
+    for (const dark of ["█▀", "█▄"]) for (let i = 0; i < size; i++) lines.push(row.map((c) => (dark.includes(c) ? "0 " : "255 ").repeat(size)).join(""));
+  const file = join(yard.folder, "qr.pgm");
+  writeFileSync(file, `P2\n${rows[0].length * size} ${lines.length}\n255\n${lines.join("\n")}\n`);
+  let read;
+  try { read = execFileSync("zbarimg", ["--quiet", "--raw", file], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim(); }
+  catch (e) { if (e.code !== "ENOENT") throw e; console.log("skip  zbarimg is absent: the QR code was not read"); return; }
+  const trust = /http:\/\/\S+(?= \. There)/.exec(yard.said)[0];
+  assert.equal(read, `${trust}#${/[0-9A-F]{2}(:[0-9A-F]{2}){31}/.exec((await plain("/")).body.toString())[0]}`);
+});
+
+await test("the address that is shown answers too, over its own certificate, and to its own name only", async () => {
+  if (/^127\.|^::1$/.test(shownHost)) { console.log("skip  this machine has no private address but its own loop"); return; }
+  const about = await asked("/api/about", { at: shownSite });
+  assert.deepEqual(JSON.parse(about.text), { program: "leat", home: true, paired: false });
+  assert.equal((await asked("/api/record", { at: shownSite })).status, 401);
+  assert.equal((await asked("/api/about", { at: shownSite, headers: { Host: `evil.example:${yard.port}` } })).status, 403);
+  await assert.rejects(asked("/", { at: shownSite, ca: null }), /self-signed|unable to/);
+  console.log(`# asked at ${shownSite}`);
 });
 
 await test("who was not let in reads and writes nothing", async () => {
@@ -102,12 +127,16 @@ await test("a fresh browser that trusts the authority is let in by the code, and
   const db = join(home, ".pki/nssdb");
   mkdirSync(db, { recursive: true });
   const file = join(home, "ca.pem");
-  (await import("node:fs")).writeFileSync(file, pem);
+  writeFileSync(file, pem);
   execFileSync("certutil", ["-d", `sql:${db}`, "-N", "--empty-password"]);
   execFileSync("certutil", ["-d", `sql:${db}`, "-A", "-t", "C,,", "-n", "leat", "-i", file]);
   const context = await chromium.launchPersistentContext(join(home, "profile"), { executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"], env: { ...process.env, HOME: home }, viewport: { width: 390, height: 844 } });
   const page = await context.newPage();
-  await page.goto(site);
+  Object.defineProperty(yard, "site", { value: shownSite });  // by the network's address, where there is one
+  const unsafe = await chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"], env: { ...process.env, HOME: mkdtempSync(join(home, "other-")) } });
+  await assert.rejects((await unsafe.newPage()).goto(shownSite), /ERR_CERT_AUTHORITY_INVALID/);  // who does not trust it gets nothing
+  await unsafe.close();
+  await page.goto(shownSite);
   await page.locator("#code").waitFor();
   await soundLooks(page);
   await picture(page, "pair-390-light");
@@ -135,7 +164,7 @@ await test("a fresh browser that trusts the authority is let in by the code, and
   await until("waits", async () => /1 note waits/.test(await page.locator("#net").textContent()));
   await yard.start();
   await until("sent", async () => /All notes are sent/.test(await page.locator("#net").textContent()));
-  await page.goto(`${site}/#desk`);
+  await page.goto(`${shownSite}/#desk`);
   await until("the list of devices", async () => /Ann's phone.*this one/.test(await page.locator("main").textContent()));
   await page.getByRole("button", { name: "Forget Ann's phone" }).click();
   await page.locator("#code").waitFor();

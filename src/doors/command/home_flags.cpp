@@ -53,9 +53,9 @@ std::optional<int> ask_of_devices(const ServeFlags& flags, const ServeSettings& 
 
 void tell_home(const ServeSettings& settings, int port, int trust_port) {
   const Home& home = *settings.home;
-  const std::string trust = fmt::format("http://{}:{}/", home.address, trust_port);
-  fmt::print("The page is at https://{}:{}/ for the home network. Ctrl-C ends it; nothing is lost.\n", home.address,
-             port);
+  const std::string trust = fmt::format("http://{}:{}/", in_link(home.address), trust_port);
+  fmt::print("The page is at https://{}:{}/ for the home network. Ctrl-C ends it; nothing is lost.\n",
+             in_link(home.address), port);
   fmt::print("A phone learns to trust it, once, at {} . There it must show this fingerprint (SHA-256):\n  {}\n  {}\n",
              trust, home.fingerprint.substr(0, 47), home.fingerprint.substr(48));
   fmt::print("{}", qr_text(trust + "#" + home.fingerprint));

@@ -39,7 +39,7 @@ int serve(const ServeFlags& flags, const ServeSettings& settings, bool there) {
   if (!server.start(why_not)) return refused(why_not);
   std::optional<TrustPage> trust;
   if (settings.home) {
-    const std::string site = fmt::format("https://{}:{}/", settings.home->address, server.port());
+    const std::string site = fmt::format("https://{}:{}/", in_link(settings.home->address), server.port());
     trust.emplace(site, settings.home->fingerprint, settings.home->authority);
     const int port = trust->start(flags.port == 0 ? 0 : flags.port + 1);
     if (port == 0)

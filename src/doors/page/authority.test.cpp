@@ -1,10 +1,14 @@
 #include "doors/page/authority.h"
 
+#include <arpa/inet.h>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 
+#include <array>
+
 #include "doors/page/home.h"
+#include "doors/page/private_address.h"
 #include "record/scratch.h"
 
 namespace leat::doors {
@@ -38,8 +42,9 @@ Said verified(const Signed& ca, const HomeNames& names, const std::string& more)
 
 TEST(Authority, SignsForThisHome) {
   const Signed ca = authority();
-  const HomeNames home{{"yard.local"}, {"192.168.1.20", "10.1.2.3", "127.0.0.1"}};
-  for (const char* as : {"-verify_hostname yard.local", "-verify_ip 192.168.1.20", "-verify_ip 10.1.2.3"}) {
+  const HomeNames home{{"yard.local"}, {"192.168.1.20", "10.1.2.3", "127.0.0.1", "fd12:3456::7", "::1"}};
+  for (const char* as :
+       {"-verify_hostname yard.local", "-verify_ip 192.168.1.20", "-verify_ip 10.1.2.3", "-verify_ip fd12:3456::7"}) {
     const Said said = verified(ca, home, as);
     EXPECT_EQ(said.code, 0) << as << said.text;
   }
@@ -50,8 +55,9 @@ TEST(Authority, SignsForThisHome) {
 TEST(Authority, SignsForNothingElse) {
   const Signed ca = authority();
   const HomeNames beyond[] = {
-      {{"bank.example"}, {}},        {{"local.example"}, {}},          {{"yard.local", "bank.example"}, {}},
-      {{"yard.local"}, {"8.8.8.8"}}, {{"yard.local"}, {"172.32.0.1"}}, {{"evillocal"}, {}}};
+      {{"bank.example"}, {}},           {{"local.example"}, {}},          {{"yard.local", "bank.example"}, {}},
+      {{"yard.local"}, {"8.8.8.8"}},    {{"yard.local"}, {"172.32.0.1"}}, {{"evillocal"}, {}},
+      {{"yard.local"}, {"2001:db8::7"}}};
   for (const HomeNames& names : beyond) {
     const Said said = verified(ca, names, "");
     EXPECT_NE(said.code, 0) << names.names.front() << said.text;
@@ -72,6 +78,20 @@ TEST(Authority, MakesNoOtherAuthority) {
   scratch.write("leaf.pem", leaf.certificate);
   scratch.write("under.pem", std::get<Signed>(new_certificate(leaf, {{"yard.local"}, {}}, kNow)).certificate);
   EXPECT_NE(openssl(scratch, "verify -CAfile ca.pem -untrusted leaf.pem under.pem").code, 0);
+}
+
+TEST(Authority, KnowsWhatIsNeverRoutedOutside) {
+  const auto is = [](const char* text) {
+    std::array<std::uint8_t, 16> a{};
+    EXPECT_EQ(inet_pton(AF_INET6, text, a.data()), 1) << text;
+    return is_private_v6(a.data());
+  };
+  for (const char* inside :
+       {"::1", "fc00::1", "fd12:3456::7", "fe80::1", "febf::1", "::ffff:192.168.1.20", "::ffff:127.0.0.1"})
+    EXPECT_TRUE(is(inside)) << inside;
+  for (const char* outside : {"::", "::2", "2001:db8::7", "fec0::1", "fe00::1", "fb00::1", "ff02::1", "::ffff:8.8.8.8",
+                              "::192.168.1.20", "64:ff9b::c0a8:114"})
+    EXPECT_FALSE(is(outside)) << outside;
 }
 
 TEST(Authority, TellsWhenACertificateNoLongerFits) {

@@ -31,6 +31,8 @@ MHD_Result take_pair(void* into, MHD_ValueKind, const char* name, const char* va
 }  // namespace
 
 MHD_Result only_private_peers(void*, const sockaddr* peer, socklen_t) {
+  if (peer->sa_family == AF_INET6)
+    return is_private_v6(reinterpret_cast<const sockaddr_in6*>(peer)->sin6_addr.s6_addr) ? MHD_YES : MHD_NO;
   if (peer->sa_family != AF_INET) return MHD_NO;
   return is_private(ntohl(reinterpret_cast<const sockaddr_in*>(peer)->sin_addr.s_addr)) ? MHD_YES : MHD_NO;
 }

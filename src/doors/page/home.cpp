@@ -60,22 +60,33 @@ std::string host_name() {
 
 }  // namespace
 
+std::string in_link(const std::string& address) {
+  return address.find(':') == std::string::npos ? address : "[" + address + "]";
+}
+
 HomeNames names_of_this_machine() {
   HomeNames names{{host_name() + ".local"}, {}};
   ifaddrs* all = nullptr;
   if (getifaddrs(&all) == 0) {
     for (const ifaddrs* one = all; one; one = one->ifa_next) {
-      if (!one->ifa_addr || one->ifa_addr->sa_family != AF_INET) continue;
-      std::array<char, INET_ADDRSTRLEN> text{};
-      const auto* v4 = reinterpret_cast<const sockaddr_in*>(one->ifa_addr);
-      inet_ntop(AF_INET, &v4->sin_addr, text.data(), text.size());
-      if (is_private(ntohl(v4->sin_addr.s_addr))) names.addresses.emplace_back(text.data());
+      if (!one->ifa_addr) continue;
+      std::array<char, INET6_ADDRSTRLEN> text{};
+      if (one->ifa_addr->sa_family == AF_INET) {
+        const auto* v4 = reinterpret_cast<const sockaddr_in*>(one->ifa_addr);
+        inet_ntop(AF_INET, &v4->sin_addr, text.data(), text.size());
+        if (is_private(ntohl(v4->sin_addr.s_addr))) names.addresses.emplace_back(text.data());
+      } else if (one->ifa_addr->sa_family == AF_INET6) {
+        const auto* v6 = reinterpret_cast<const sockaddr_in6*>(one->ifa_addr);
+        inet_ntop(AF_INET6, &v6->sin6_addr, text.data(), text.size());
+        if (is_private_v6(v6->sin6_addr.s6_addr) && !IN6_IS_ADDR_LINKLOCAL(&v6->sin6_addr))
+          names.addresses.emplace_back(text.data());
+      }
     }
     freeifaddrs(all);
   }
   // What others can reach stands first.
   std::stable_partition(names.addresses.begin(), names.addresses.end(),
-                        [](const std::string& a) { return !a.starts_with("127."); });
+                        [](const std::string& a) { return !a.starts_with("127.") && a != "::1"; });
   return names;
 }
 

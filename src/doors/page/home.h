@@ -16,7 +16,11 @@ struct Home {
   std::string address;                      ///< the one to go by, "192.168.1.20"
 };
 
-/// The private addresses of this machine, and its name under .local.
+/// An address as it stands in a link: one of IPv6 in brackets.
+std::string in_link(const std::string& address);
+
+/// The private addresses of this machine, what others can reach first, and its name under .local. Not those of IPv6 that
+/// hold on one cable only (fe80::): a browser has no way to write them.
 HomeNames names_of_this_machine();
 
 /// Reads what is kept under `base` ("/yard/loop" for loop.toml), and makes what is not there yet or no longer fits; the

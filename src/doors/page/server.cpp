@@ -272,6 +272,9 @@ bool Server::start(std::string& why_not) {
   address.sin_family = AF_INET;
   address.sin_port = htons(static_cast<std::uint16_t>(in.settings.port));
   address.sin_addr.s_addr = htonl(in.settings.home ? INADDR_ANY : INADDR_LOOPBACK);
+  sockaddr_in6 both{};
+  both.sin6_family = AF_INET6;
+  both.sin6_port = address.sin_port;
   const auto call = [](void* self, MHD_Connection* c, const char* url, const char* method, const char*,
                        const char* data, std::size_t* size,
                        void** state) { return static_cast<Inside*>(self)->access(c, url, method, data, size, state); };
@@ -284,11 +287,15 @@ bool Server::start(std::string& why_not) {
   more.push_back({MHD_OPTION_END, 0, nullptr});
   const unsigned flags =
       MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | (in.settings.home ? unsigned{MHD_USE_TLS} : 0u);
-  in.daemon = MHD_start_daemon(flags, static_cast<std::uint16_t>(in.settings.port), &only_private_peers, nullptr, +call,
-                               &in, MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&address),
-                               MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
-                               MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end,
-                               nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
+  const auto begin = [&](unsigned kind, void* where) {
+    return MHD_start_daemon(flags | kind, static_cast<std::uint16_t>(in.settings.port), &only_private_peers, nullptr,
+                            +call, &in, MHD_OPTION_SOCK_ADDR, static_cast<sockaddr*>(where),
+                            MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
+                            MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end,
+                            nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
+  };
+  if (in.settings.home) in.daemon = begin(MHD_USE_DUAL_STACK, &both);
+  if (!in.daemon) in.daemon = begin(0, &address);  // a machine without IPv6
   if (!in.daemon) {
     why_not = fmt::format("port {} cannot be had; another program may use it. Try --port {}", in.settings.port,
                           in.settings.port + 1);
@@ -297,7 +304,7 @@ bool Server::start(std::string& why_not) {
   std::vector<std::string> names;
   if (const auto& home = in.settings.home) {
     names = home->names.names;
-    names.insert(names.end(), home->names.addresses.begin(), home->names.addresses.end());
+    for (const std::string& a : home->names.addresses) names.push_back(in_link(a));
   }
   in.names = own_names(port(), names);
   in.ready = true;

@@ -90,9 +90,12 @@ TrustPage::TrustPage(const std::string& site, const std::string& fingerprint, co
       der_(der_of(authority_pem)) {}
 
 int TrustPage::start(int port) {
-  daemon_ = MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD, static_cast<std::uint16_t>(port), &only_private_peers,
-                             nullptr, &answer, this, MHD_OPTION_CONNECTION_LIMIT, 64u, MHD_OPTION_CONNECTION_TIMEOUT,
-                             15u, MHD_OPTION_CONNECTION_MEMORY_LIMIT, std::size_t{16} << 10, MHD_OPTION_END);
+  for (const unsigned kind : {unsigned{MHD_USE_DUAL_STACK}, 0u})  // the second is for a machine without IPv6
+    if (!daemon_)
+      daemon_ =
+          MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD | kind, static_cast<std::uint16_t>(port), &only_private_peers,
+                           nullptr, &answer, this, MHD_OPTION_CONNECTION_LIMIT, 64u, MHD_OPTION_CONNECTION_TIMEOUT, 15u,
+                           MHD_OPTION_CONNECTION_MEMORY_LIMIT, std::size_t{16} << 10, MHD_OPTION_END);
   const MHD_DaemonInfo* info = daemon_ ? MHD_get_daemon_info(daemon_, MHD_DAEMON_INFO_BIND_PORT) : nullptr;
   return info ? info->port : 0;
 }

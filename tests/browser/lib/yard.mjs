@@ -30,7 +30,7 @@ export class Yard {
     return new Promise((done, failedToStart) => {
       this.server.stdout.on("data", (said) => {
         this.said += said;
-        const found = /https?:\/\/[^:/\s]+:(\d+)/.exec(this.said);
+        const found = /https?:\/\/(?:\[[^\]]+\]|[^:/\s]+):(\d+)/.exec(this.said);
         if (found) { this.port = Number(found[1]); done(); }
       });
       this.server.on("exit", () => failedToStart(new Error("leat serve ended")));
