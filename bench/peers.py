@@ -9,9 +9,12 @@ usage: peers.py LIBRARY LOOP DAILY DAYS
 """
 import ctypes
 import datetime
+import os
 import platform
+import shutil
 import subprocess
 import sys
+import tempfile
 import time
 
 import numpy as np
@@ -32,6 +35,7 @@ class Problem:
             sys.exit("the loop or the weather could not be read")
         self.n = self.lib.leat_size(self.handle)
         self.hours = 24 * days
+        self.opened = [os.path.abspath(library), loop, daily, str(days)]
         nominal, outside = np.zeros(self.n), np.zeros(self.n)
         self.lib.leat_scales(self.handle, self._p(nominal), self._p(outside))
         self.nominal, self.inner = nominal, outside == 0.0
@@ -84,6 +88,20 @@ class Problem:
             last = stop
         return time.process_time() - clock, out, steps
 
+    def desolve(self, relative):
+        """By R, in a process of its own, which tells its own time. Nothing where R or deSolve is absent."""
+        with tempfile.NamedTemporaryFile() as file:
+            here = os.path.dirname(os.path.abspath(__file__))
+            r = subprocess.run(["Rscript", os.path.join(here, "desolve.R"), *self.opened, str(relative), str(MEAL_KG), file.name], capture_output=True, text=True)
+            if r.returncode != 0:
+                sys.exit(f"deSolve: {r.stderr}")
+            seconds, calls = r.stdout.split()
+            return float(seconds), np.fromfile(file.name).reshape(self.hours, self.n), int(calls)
+
+    @staticmethod
+    def has_desolve():
+        return shutil.which("Rscript") is not None and subprocess.run(["Rscript", "-e", "library(deSolve)"], capture_output=True).returncode == 0
+
     def error(self, out, reference):
         scale = self.nominal[self.inner] + np.abs(reference[:, self.inner])
         return float(np.sqrt(np.mean(((out[:, self.inner] - reference[:, self.inner]) / scale) ** 2)))
@@ -106,6 +124,9 @@ def main():
         ("CVODES + KLU, exact slopes, rtol 1e-5", lambda: p.cvodes(1e-5, False)),
         ("CVODES + KLU, exact slopes, rtol 1e-6", lambda: p.cvodes(1e-6, False)),
     ]
+    if p.has_desolve():
+        peers.insert(2, ("deSolve lsoda, rtol 1e-6", lambda: p.desolve(1e-6)))
+        peers.insert(3, ("deSolve lsoda, rtol 1e-4", lambda: p.desolve(1e-4)))
     tolerances = [1e-2, 5e-3, 2e-3, 1e-3, 5e-4, 2e-4, 1e-4, 3e-5, 1e-5, 3e-6]
     rows, alone, eight = [], {}, {}
     for name, run in peers:

@@ -6,7 +6,7 @@ build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-d
   libgnutls28-dev libqrcodegencpp-dev libmosquitto-dev tzdata"
 test="libgtest-dev librapidcheck-dev chromium fonts-dejavu-core libnss3-tools openssl mosquitto zbar-tools"
 fuzz="clang-19 libclang-rt-19-dev libomp-19-dev"
-bench="python3-scipy"
+bench="python3-scipy r-cran-desolve"
 wanted=""
 for group in "$@"; do
   case "$group" in

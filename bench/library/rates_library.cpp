@@ -3,6 +3,7 @@
 #include <cstring>
 #include <ctime>
 #include <fstream>
+#include <limits>
 #include <memory>
 #include <sstream>
 
@@ -192,6 +193,25 @@ double leat_run_lanes(void* handle, int hours, double relative, int lanes, doubl
   forcings.fill(p.forcing.get());
   LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side(plans), hours_side_by_side(forcings, p.start));
   return run_lanes(p, problem, hours, relative, meal_kg, hourly, steps);
+}
+
+// ---- the same for deSolve, whose solvers call compiled rates of one fixed form
+
+static Peer* deSolve_peer = nullptr;
+
+void leat_desolve_open(char** loop, char** daily, int* days, int* size) {
+  deSolve_peer = static_cast<Peer*>(leat_open(*loop, *daily, 2015, 3, 10, *days));
+  *size = deSolve_peer ? leat_size(deSolve_peer) : 0;
+}
+void leat_desolve_start(double* y, double* nominal, double* outside) {
+  leat_start(deSolve_peer, y);
+  leat_scales(deSolve_peer, nominal, outside);
+}
+void leat_desolve_feed(double* y, double* kg) {
+  leat_feed(deSolve_peer, y, *kg);
+}
+void leat_desolve_rates(int*, double* t, double* y, double* dydt, double*, int*) {
+  if (leat_rates(deSolve_peer, *t, y, dydt) != 0) dydt[0] = std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // extern "C"
