@@ -162,6 +162,16 @@ void take_second(const Tokens& tokens, std::size_t& i, std::size_t end, char sid
   if (*a.high < *a.low) said.doubt = fmt::format("{} is above {}", *a.low, *a.high);
 }
 
+/// "6,8" as "6.8"; "1,200", which may be both, as "1.200 or 1200".
+std::string without_comma(const std::string& text) {
+  const std::size_t comma = text.rfind(',');
+  std::string point = text, none = text;
+  point[comma] = '.';
+  std::erase(none, ',');
+  if (point.find(',') != std::string::npos) return none;
+  return text.size() - comma == 4 ? point + " or " + none : point;
+}
+
 }  // namespace
 
 char kind_of_unit(const std::string& unit) {
@@ -203,7 +213,7 @@ std::optional<AmountSaid> take_amount(const Tokens& tokens, std::size_t& at, std
   const Token& first = tokens[i++];
   if (first.comma_number) {
     at = i;
-    said.doubt = fmt::format("\"{}\" may be a decimal or thousands: write it without a comma", first.text);
+    said.doubt = fmt::format("\"{}\" may be a decimal or thousands: write {}", first.text, without_comma(first.text));
     return said;
   }
   UnitSaid unit = take_unit(tokens, i, end);

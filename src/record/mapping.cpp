@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "record/amounts.h"
 #include "record/table.h"
 #include "record/when.h"
 
@@ -47,7 +48,7 @@ std::string likely_meaning(const std::string& name, const Context& context) {
   const std::string plain = lower(name);
   const auto holds = [&](std::string_view word) { return plain.find(word) != std::string::npos; };
   if (holds("date") || plain == "day" || plain == "when") return "date";
-  if (plain.starts_with("time")) return "time";
+  if (plain.starts_with("time") || plain == "clock" || plain == "hour") return "time";
   if (holds("note") || holds("remark") || holds("comment")) return "note";
   if (plain == "where" || plain == "tank" || plain == "bed" || plain == "vessel") return "where";
   const std::size_t open = name.find_first_of("([");
@@ -60,6 +61,23 @@ std::string likely_meaning(const std::string& name, const Context& context) {
       return behind.empty() ? word : word + " " + behind;
   }
   return "";
+}
+
+/// "9,1" as "9.1": where columns are parted by semicolons a comma between digits is a decimal one.
+std::string with_point(std::string text) {
+  const std::size_t comma = text.find(',');
+  const auto digit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+  if (comma != std::string::npos && comma > 0 && text.rfind(',') == comma && digit(comma - 1) && digit(comma + 1))
+    text[comma] = '.';
+  return text;
+}
+
+/// Whether a cell says its unit itself: "55 g", "<0.25 mg/L".
+bool has_unit(const std::string& cell) {
+  const Tokens tokens = tokens_of(cell);
+  std::size_t at = 0;
+  const auto said = take_amount(tokens, at, tokens.size());
+  return said && said->doubt.empty() && at == tokens.size() && !said->amount.unit.empty();
 }
 
 struct RowReader {
@@ -96,8 +114,9 @@ struct RowReader {
   /// The words in front of the number and the unit behind it: "temperature" and "degC".
   static std::string phrase_of(const Column& c, const std::string& cell) {
     const std::size_t blank = c.as.find(' ');
-    const std::string unit = blank == std::string::npos ? "" : c.as.substr(blank + 1);
-    return fmt::format("{} {}{}{}", c.as.substr(0, blank), cell, unit.empty() ? "" : " ", unit);
+    std::string unit = blank == std::string::npos ? "" : c.as.substr(blank + 1);
+    if (has_unit(cell)) unit.erase(0, std::min(unit.find(' '), unit.size()));
+    return fmt::format("{} {}{}{}", c.as.substr(0, blank), cell, unit.empty() ? "" : " ", trimmed(unit));
   }
 
   std::vector<Understood> read(const CsvRow& row) const {
@@ -109,7 +128,8 @@ struct RowReader {
     here.to = span->to;
     const std::string place = cell_as(row, "where");
     for (const Column& c : mapping) {
-      const std::string text = cell(row, c);
+      std::string text = cell(row, c);
+      if (c.as != "note" && table.separator == ';') text = with_point(text);
       if (text.empty() || c.as == "date" || c.as == "time" || c.as == "where") continue;
       const std::string phrase = c.as == "note" ? text : phrase_of(c, text);
       const std::string front = place.empty() ? "" : place + ": ";

@@ -133,6 +133,16 @@ class SentenceReader {
     finish(u, when, c_.words(start, c_.at));
   }
 
+  /// "substituted 4 basil with rocket"
+  void two_kinds(Clause& clause, const Entry& e, const std::string& other) const {
+    std::string in;
+    for (const Spot& spot : c_.context.spots)
+      if (in.empty() && spot.kind.ends_with("bed")) in = " in " + spot.path;
+    clause.doubted(
+        "a substitute is of the same kind; another kind is two notes",
+        fmt::format("{0} {1} died{3}; planted {0} {2}{3}", shortest(e.count.value_or(1.0)), e.subject, other, in));
+  }
+
   /// What may stand behind: when, where, with what.
   void tail(Clause& clause, Span& when) {
     place_said_ = false;
@@ -148,7 +158,10 @@ class SentenceReader {
         when = *said;
       } else if (c_.take_any({"with", "by", "using"})) {
         const std::string instrument = take_subject(c_);
-        for (Entry& e : clause.entries) e.instrument = instrument;
+        for (Entry& e : clause.entries) {
+          if (e.what == "substituted" && !instrument.empty()) two_kinds(clause, e, instrument);
+          e.instrument = instrument;
+        }
         if (instrument.empty()) clause.doubted("with what?", "");
       } else {
         Entry probe;

@@ -119,6 +119,22 @@ TEST(Mapping, ReadsATableFromElsewhere) {
   EXPECT_EQ(entries.back().from, moment_of(kClock, {2026, 11, 25}, 0.0));
 }
 
+TEST(Mapping, ReadsDecimalCommasBetweenSemicolonsAndCellsThatSayTheirUnit) {
+  Problems problems;
+  const auto entries = foreign(
+      "Day;Temp;NH3;Feed;Remarks\n24/11/2026;9,1;0,25 mg/L;0,055 kg;\n25/11/2026;-0,5;<0.25;55 g;fed 9,1 g\n",
+      "Day=date, Temp=temperature degC, NH3=nh3 mg/L as N, Feed=fed g, Remarks=note", DateOrder::day_first, problems);
+  EXPECT_TRUE(problems.empty()) << problems.text();
+  ASSERT_EQ(entries.size(), 7u);
+  EXPECT_EQ(entries[0].amount, (Amount{9.1, 9.1, "degC", "", false}));
+  EXPECT_EQ(entries[1].amount, (Amount{0.25, 0.25, "mg/L", "N", false}));
+  EXPECT_EQ(entries[2].amount, (Amount{0.055, 0.055, "kg", "", false}));
+  EXPECT_EQ(entries[3].amount.low, -0.5);
+  EXPECT_EQ(entries[4].amount.high, 0.25);
+  EXPECT_EQ(entries[5].amount, (Amount{55.0, 55.0, "g", "", false}));
+  EXPECT_EQ(entries[6].kind, Kind::text) << "a remark is left as it is";
+}
+
 TEST(Mapping, SaysWhatItCannotRead) {
   Problems problems;
   foreign(kForeign, kMap, DateOrder::year_first, problems);
@@ -138,8 +154,9 @@ TEST(Mapping, SaysWhatItCannotRead) {
 
 TEST(Mapping, GuessesFromTheNamesOfColumns) {
   Problems problems;
-  const CsvTable table = read_csv("Date,Temp (C),pH,KH,Fed,Colour,Notes\n", "log.csv", problems);
-  EXPECT_EQ(likely_mapping(table, context()), "Date=date, Temp (C)=temp C, pH=ph, KH=kh dKH, Fed=fed g, Notes=note");
+  const CsvTable table = read_csv("Date,Clock,Temp (C),pH,KH,Fed,Colour,Notes\n", "log.csv", problems);
+  EXPECT_EQ(likely_mapping(table, context()),
+            "Date=date, Clock=time, Temp (C)=temp C, pH=ph, KH=kh dKH, Fed=fed g, Notes=note");
 }
 
 }  // namespace
