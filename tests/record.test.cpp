@@ -273,7 +273,7 @@ TEST(RecordCommands, APhotoIsKeptByWhatItHolds) {
   yard.scratch.write("b.jpg", "GIF89a");
   const Printed refused = yard.at_noon("note '1 dead' --photo b.jpg");
   EXPECT_EQ(refused.code, 2);
-  EXPECT_EQ(refused.text, "leat note: b.jpg is no JPEG, PNG or WebP picture by its bytes; save it as JPEG.\n");
+  EXPECT_EQ(refused.text, "leat note: b.jpg is no JPEG, PNG, WebP or HEIC picture by its bytes; save it as JPEG.\n");
   EXPECT_FALSE(holds(yard.leat("record").text, "died 1"));
   for (const auto& file : std::filesystem::directory_iterator(yard.scratch.file("loop.record.photos"))) {
     EXPECT_FALSE(holds(tests::slurp(file.path().string()), "GPS"));

@@ -3,7 +3,7 @@
 set -euo pipefail
 build="g++ cmake ninja-build pkg-config git ca-certificates ccache libsundials-dev libsuitesparse-dev libeigen3-dev libtomlplusplus-dev
   nlohmann-json3-dev libfmt-dev libcli11-dev libhowardhinnant-date-dev libsqlite3-dev libmicrohttpd-dev
-  libgnutls28-dev libqrcodegencpp-dev libmosquitto-dev tzdata"
+  libgnutls28-dev libqrcodegencpp-dev libmosquitto-dev libheif-dev libjpeg62-turbo-dev tzdata"
 test="libgtest-dev librapidcheck-dev chromium fonts-dejavu-core libnss3-tools openssl mosquitto zbar-tools"
 fuzz="clang-19 libclang-rt-19-dev libomp-19-dev"
 bench="python3-scipy r-cran-desolve"

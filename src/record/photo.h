@@ -17,7 +17,7 @@ struct Photo {
   std::string bytes;
   std::string name;  ///< SHA-256 and ending: "3f0c....jpg"
 };
-/// Reads JPEG, PNG or WebP by what the bytes say, whatever the file's name.
+/// Reads JPEG, PNG, WebP or HEIC by what the bytes say, whatever the file's name. HEIC is made JPEG.
 std::variant<Photo, Trouble> strip_photo(std::string_view bytes, const std::string& file);
 std::variant<Photo, Trouble> read_photo(const std::string& path);
 

@@ -96,7 +96,7 @@ TEST(Photo, KeepsHowItIsTurned) {
 }
 
 TEST(Photo, LooksAtTheBytesAndNotAtTheName) {
-  EXPECT_NE(refused("<svg onload=...>").find("is no JPEG, PNG or WebP picture by its bytes"), std::string::npos);
+  EXPECT_NE(refused("<svg onload=...>").find("is no JPEG, PNG, WebP or HEIC picture by its bytes"), std::string::npos);
   EXPECT_NE(refused("").find("by its bytes"), std::string::npos);
   EXPECT_NE(refused("MZ\x90").find("by its bytes"), std::string::npos);
   EXPECT_NE(refused("\xFF\xD8\xFF"s + std::string(kLargestPhoto, 'x')).find("may have 20 MB"), std::string::npos);

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "record/photo.h"
+#include "record/photo_heic.h"
 #include "record/sha256.h"
 
 namespace leat::record {
@@ -144,10 +145,19 @@ std::variant<Photo, Trouble> strip_photo(std::string_view bytes, const std::stri
   if (bytes.size() > kLargestPhoto)
     return Trouble{fmt::format("{} has {:.0f} MB; a photo may have 20 MB: take it smaller, or send a smaller copy",
                                file, 1e-6 * static_cast<double>(bytes.size()))};
+  if (is_heic(bytes)) {
+    const auto as_jpeg = jpeg_of_heic(bytes);
+    if (!as_jpeg)
+      return Trouble{fmt::format(
+          "{} is a HEIC picture that cannot be read; share it from the phone as JPEG, or let the camera make JPEG (on "
+          "an iPhone: Settings, Camera, Formats, Most Compatible)",
+          file)};
+    return strip_photo(*as_jpeg, file);
+  }
   const bool is_jpeg = bytes.starts_with("\xFF\xD8\xFF"), is_png = bytes.starts_with("\x89PNG\r\n\x1A\n");
   const bool is_webp = bytes.size() >= 12 && bytes.starts_with("RIFF") && bytes.substr(8, 4) == "WEBP";
   if (!is_jpeg && !is_png && !is_webp)
-    return Trouble{fmt::format("{} is no JPEG, PNG or WebP picture by its bytes; save it as JPEG", file)};
+    return Trouble{fmt::format("{} is no JPEG, PNG, WebP or HEIC picture by its bytes; save it as JPEG", file)};
   auto stripped = is_jpeg ? jpeg(bytes) : is_png ? png(bytes) : webp(bytes);
   if (!stripped)
     return Trouble{

@@ -223,7 +223,7 @@ int main(int argc, char** argv) {
   verb_note->add_option("words", note.words, "the loop's file (default loop.toml), then what to note: \"fed 60 g\"");
   verb_note->add_option("--at", note.at, "when it was so: \"07:30\", \"yesterday\", \"this morning\" (default now)");
   verb_note->add_option("--kit", note.kit, "what it was read with, \"drop kit\"");
-  verb_note->add_option("--photo", note.photos, "a picture to keep with it, JPEG, PNG or WebP")
+  verb_note->add_option("--photo", note.photos, "a picture to keep with it, JPEG, PNG, WebP or HEIC")
       ->take_all()
       ->expected(1);
   verb_note->add_flag("--dry-run", note.dry, "say what is understood and keep nothing");
