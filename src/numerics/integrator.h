@@ -74,6 +74,8 @@ class Integrator {
   virtual Advance advance(double t_stop, const StepWatch& watch = {}) = 0;
   virtual std::span<const double> state() const = 0;
   virtual Counts counts() const = 0;
+  /// The fastest motion of the system that it has met lately, 1/time; 0 where it does not look.
+  virtual double fastest() const { return 0.0; }
 };
 
 /// SUNDIALS CVODES, variable-order BDF, with KLU where the system has a pattern and a dense matrix where it has none:
@@ -86,5 +88,16 @@ std::unique_ptr<Integrator> make_bdf_integrator(System system, Tolerance toleran
 ///
 /// source  RODAS of Hairer and Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, section IV.7
 std::unique_ptr<Integrator> make_rosenbrock_integrator(System system, Tolerance tolerance, double longest = 1e300);
+
+/// An explicit one-step method of order 5(4): for short stretches, at whose beginning everything jumps. A cubic
+/// between.
+///
+/// source  Dormand & Prince 1980, J. Comput. Appl. Math. 6:19 (their conditions of order are met to the last digit; the order is
+///          tested)
+std::unique_ptr<Integrator> make_explicit_integrator(System system, Tolerance tolerance);
+
+/// The explicit method over each `advance` that is short beside the fastest motion met so far, the reference over
+/// others.
+std::unique_ptr<Integrator> make_integrator_by_stretches(const System& system, const Tolerance& tolerance);
 
 }  // namespace leat::numerics
