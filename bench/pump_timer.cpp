@@ -44,7 +44,7 @@ Timed timed(const Loop& loop, const Equations& equations, Instant from, Instant 
   return t;
 }
 
-/// Ammonia of the loop's first tank on the mean of each day's hours, as a share of the other run's; the worst day.
+/// Ammonia of a body on the mean of each day's hours, as a share of the other run's; the worst day.
 double worst(const Layout& layout, std::size_t body, const Trajectory& a, const Trajectory& b) {
   const auto day_mean = [&](const Trajectory& run, std::size_t day) {
     double sum = 0.0;
@@ -113,6 +113,7 @@ int main(int argc, char** argv) {
       "\nTime switch by switch over whole cycles: {:.1f}. Ammonia of the worst day, whole cycles beside mean flows: "
       "{:.1f} % apart.\n",
       r.seconds / c.seconds, 100.0 * worst(plain.layout(), 0, m.run, c.run));
+  // Body 0 is the first tank in the loops that this is meant for.
   const double oxygen = c.run.days.back().bodies[0].oxygen.low / r.run.days.back().bodies[0].oxygen.low;
   return std::abs(oxygen - 1.0) < 0.02 ? 0 : 1;
 }

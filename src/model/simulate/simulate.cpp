@@ -245,8 +245,11 @@ class Run final : public Member {
   /// A vessel that water leaves and that holds less than a quarter of what is usual: the flows of the settled loop then
   /// no longer stand. Looks at the end of the last step.
   std::optional<std::size_t> runs_low() const {
-    for (const FlowPath& p : equations_.paths())
+    for (const FlowPath& p : equations_.paths()) {
+      if (p.by_overflow && equations_.pulsed() == Pulsed::resolved)
+        continue;  // it lets out in proportion to what it holds
       if (const std::size_t b = at(p.from); after_[at(layout_.bodies[b].water)] < least_water(b)) return b;
+    }
     return std::nullopt;
   }
 
@@ -328,7 +331,10 @@ class Run final : public Member {
     dense_ = options.dense;
     const std::set<double> all = begin(to, options);
     if (pulsing_ && !pulsing_->said().empty()) return end({}, {});
-    const auto integrator = numerics::make_bdf_integrator(system(), tolerance(layout_, options.relative_tolerance));
+    const numerics::Tolerance allowed = tolerance(layout_, options.relative_tolerance);
+    const auto integrator = equations_.pulsed() == Pulsed::resolved
+                                ? numerics::make_integrator_by_stretches(system(), allowed)
+                                : numerics::make_bdf_integrator(system(), allowed);
     integrator->start(0.0, y_);
     numerics::Advance last;
     for (const double stop : all) {
