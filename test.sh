@@ -100,7 +100,10 @@ browser() {
 # abuse: everything that a rude program may do to the page's server.
 abuse() {
   command -v node >/dev/null || { skipped=$((skipped + 1)); return; }
-  timeout 300 node tests/abuse/abuse.mjs build/release/leat >build/release/abuse.txt 2>&1 || echo "FAIL the abuse broke off or found something" >>build/release/abuse.txt
+  local script
+  for script in abuse home; do
+    timeout 300 node tests/abuse/$script.mjs build/release/leat || echo "FAIL the abuse broke off or found something"
+  done >build/release/abuse.txt 2>&1
   grep -v '^ok ' build/release/abuse.txt
   local good bad
   good=$(grep -c '^ok ' build/release/abuse.txt) bad=$(grep -c '^FAIL ' build/release/abuse.txt)

@@ -242,6 +242,11 @@ TEST_F(Serve, TellsTheLastReadingsToAMonitor) {
       << text;
   EXPECT_TRUE(holds(text, "leat_record_entries 5\n")) << text;
   EXPECT_TRUE(text.ends_with("# EOF\n"));
+  const json last = json::parse(served.get("/api/last").body).at("readings");
+  const auto warm = std::find_if(last.begin(), last.end(), [](const json& r) { return r.at("what") == "temperature"; });
+  ASSERT_NE(warm, last.end()) << last;
+  EXPECT_EQ(warm->at("value"), 11.0);
+  EXPECT_EQ(warm->at("where"), "tank.nursery");
 }
 
 TEST_F(Serve, DescribesEveryQuestion) {

@@ -155,6 +155,7 @@ function listen(): void {
     source = new EventSource("/api/events");
     let first = true;
     source.addEventListener("changed", () => {
+      if (!first) document.dispatchEvent(new Event("changed"));
       if (!first && !document.querySelector("dialog") && (location.hash || "#tank") === "#tank") show();
       first = false;
     });

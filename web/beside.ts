@@ -8,6 +8,30 @@ const shown = (word: string, v: unknown): string => v === null || v === undefine
   : typeof v === "number" ? (v.toFixed(places[word] ?? 1).replace(/^-(?=[0.]+$)/, ""))
     : typeof v === "object" ? Object.values(v as object).map((x) => shown(word, x)).join(W.to) : String(v);
 
+const stored = (): Record<string, string> => JSON.parse(localStorage.getItem("prices") ?? "{}");
+/// A field for a price of the grower's own; kept on this device under what it is of.
+function price(of: string, label: string, then: () => void): HTMLElement {
+  const box = h("input", { type: "text", inputmode: "decimal", maxlength: 12, autocomplete: "off", placeholder: W.priceNone, "aria-label": `${label}: ${of}` });
+  box.value = stored()[of] ?? "";
+  box.addEventListener("input", () => { localStorage.setItem("prices", JSON.stringify({ ...stored(), [of]: box.value.trim() })); then(); });
+  return box;
+}
+const priced = (of: string): number | undefined => { const text = (stored()[of] ?? "").replace(",", "."), v = Number(text); return text && Number.isFinite(v) && v >= 0 ? v : undefined; };
+/// What it costs, as far as the grower knows the prices.
+function costs(a: any): Node[] {
+  const list = h("ul", { class: "plain prices" }), sum = h("p", { class: "sum", role: "status" }), run = h("p", { role: "status" });
+  const add = () => {
+    const known = a.bill.to_get.filter((b: any) => priced(b.what) !== undefined);
+    sum.textContent = a.bill.to_get.length ? W.together(known.reduce((s: number, b: any) => s + b.amount * priced(b.what)!, 0).toFixed(2), known.length, a.bill.to_get.length) : "";
+    const kwh = priced("kWh"), of = (x: any) => kwh === undefined || typeof x?.energy !== "number" ? "–" : (x.energy * kwh).toFixed(0);
+    run.textContent = kwh === undefined ? "" : `${W.runs}: ${W.now2} ${of(a.now)}, ${W.planned} ${of(a.proposed)}`;
+  };
+  for (const b of a.bill.to_get) list.append(h("li", {}, h("span", {}, `${Number(b.amount.toFixed(2))} ${b.unit === "pieces" ? "×" : b.unit} ${b.what}`), price(b.what, W.priceOf(b.unit === "pieces" ? "" : b.unit), add)));
+  if (!a.bill.to_get.length) list.append(h("li", {}, W.nothingToGet));
+  add();
+  return [h("p", { class: "prices" }, h("span", {}, W.perKwh), price("kWh", W.perKwh, add)), run, h("h3", {}, W.toGet), list, sum, h("p", { class: "hint" }, W.ownPrices)];
+}
+
 export function besides(a: any): (Node | string)[] {
   const unit = (w: string) => a.units[w === "duration_to_danger" ? "duration" : w.startsWith("water") ? "water" : w] ?? "";
   const row = (word: string, now: unknown, plan: unknown) => [`${W.beside_[word] ?? word.replaceAll("_", " ")}${unit(word) ? `, ${unit(word)}` : ""}`, shown(word, now), shown(word, plan)];
@@ -21,7 +45,6 @@ export function besides(a: any): (Node | string)[] {
     table(W.inACut, head, [whole("water_lost"), ...tanks(["duration_to_danger"])]),
     table(W.ahead, head, tanks(["temperature", "swing", "dissolved_oxygen"])),
     table(W.cost, head, [whole("power"), whole("energy")]),
-    h("h3", {}, W.toGet), h("ul", {}, ...a.bill.to_get.map((b: any) => h("li", {}, `${Number(b.amount.toFixed(2))} ${b.unit === "pieces" ? "×" : b.unit} ${b.what}`)), ...(a.bill.to_get.length ? [] : [h("li", {}, W.nothingToGet)])),
-    h("p", { class: "hint" }, W.ownPrices),
+    ...costs(a),
     ...a.cautions.map((c: string) => h("p", { class: "caution" }, c))];
 }

@@ -77,8 +77,9 @@ export function desk(main: HTMLElement): void {
   void fill(look, "/api/check", (a) => findings(a.findings));
   const drawing = part(W.drawing);
   const host = h("div", { class: "drawing" });
-  drawing.append(h("p", { class: "hint" }, W.drawingHint), h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.drawing }, host));
-  void drawLoop(host).catch((e) => drawing.append(h("p", { class: "bad" }, (e as Error).message)));
+  const last = h("div", {});
+  drawing.append(h("p", { class: "hint" }, W.drawingHint), h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.drawing }, host), last);
+  void drawLoop(host, last).catch((e) => drawing.append(h("p", { class: "bad" }, (e as Error).message)));
   const ahead = part(W.ahead);
   void fill(ahead, "/api/ahead?days=14", (a) => {
     const box = h("div", {});

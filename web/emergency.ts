@@ -14,8 +14,9 @@ const ageWords = (ms: number) => {
 };
 const clockWords = (minutes: number) => {
   if (minutes <= 0) return W.past;
-  const s = Math.floor(minutes * 60);
-  return W.clock(String(Math.floor(s / 3600)), String(Math.floor(s / 60) % 60).padStart(2, "0"), String(s % 60).padStart(2, "0"));
+  const s = Math.floor(minutes * 60), min = Math.floor(s / 60);
+  // To the second only where it is a matter of minutes: the times are a guess.
+  return min >= 60 ? W.hoursMinutes(Math.floor(min / 60), String(min % 60).padStart(2, "0")) : min >= 10 ? W.minutesOnly(min) : W.minutesSeconds(min, String(s % 60).padStart(2, "0"));
 };
 
 /// The row that fits today's water; fed fish, full stock: the careful side.
@@ -41,13 +42,13 @@ async function show(story: string, began: number, unknown: boolean, note: (words
   const parts: (HTMLElement | string)[] = [];
   const ticks: (() => void)[] = [];
   const countdown = (label: string, likely: number | null, soonest: number | null) => {
-    const t = h("strong", { role: "timer" });
+    const t = h("strong", { role: "timer" }), most = h("span", {});
     ticks.push(() => {
       const gone = (Date.now() - began) / 60000;
-      t.textContent = soonest === null ? W.never
-        : `${W.soonest} ${clockWords(soonest - gone)}; ${W.likely} ${likely === null ? W.never : clockWords(likely - gone)}`;
+      t.textContent = soonest === null ? W.never : clockWords(soonest - gone);
+      most.textContent = soonest === null ? "" : `${W.likely} ${likely === null ? W.never : clockWords(likely - gone)}`;
     });
-    return h("p", { class: "count" }, `${label}: `, t);
+    return h("p", { class: "count" }, `${label}, ${W.soonest}: `, t, most);
   };
   if (table && story !== "flooding") {
     const celsius = feed ? JSON.parse(feed.text).temperature : 15;

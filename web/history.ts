@@ -1,6 +1,7 @@
 // What was noted at one part of the loop: its readings as charts with their numbers, and every note.
 import { ask } from "./ask";
 import { readingsChart } from "./chart";
+import { table } from "./desk";
 import { dialog, h } from "./dom";
 import { byCountry } from "./country";
 import { isNumber, marksOf, readingOf } from "./told";
@@ -43,13 +44,13 @@ function rulesOf(style: string): string {
   return style.replace(dark[0], look === "dark" ? dark[1]! : "");
 }
 /// The drawing, each part of which shows what was noted there.
-export async function drawing(host: HTMLElement): Promise<void> {
+export async function drawing(host: HTMLElement, under: HTMLElement): Promise<void> {
   const text = await (await fetch("/api/drawing")).text();
   // Its style goes into a sheet of its own: the page's rules forbid one that stands in the text.
   const style = /<style[^>]*>([^]*?)<\/style>/.exec(text);
   const svg = new DOMParser().parseFromString(text.replace(style?.[0] ?? "", ""), "image/svg+xml").documentElement as unknown as SVGSVGElement;
-  const sheet = new CSSStyleSheet();
-  sheet.replaceSync(`${rulesOf(style?.[1] ?? "")} svg{max-width:100%;min-width:34rem;height:auto} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
+  const sheet = new CSSStyleSheet(), look = getComputedStyle(document.body);
+  sheet.replaceSync(`${rulesOf(style?.[1] ?? "")} svg{max-width:100%;min-width:34rem;height:auto} .last{font:bold 13px sans-serif;text-anchor:middle;fill:${look.color};stroke:${look.backgroundColor};stroke-width:4px;paint-order:stroke;stroke-linejoin:round} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
   svg.setAttribute("aria-label", W.drawingAlt);
   svg.setAttribute("role", "group");
   for (const g of svg.querySelectorAll("g")) {
@@ -64,4 +65,38 @@ export async function drawing(host: HTMLElement): Promise<void> {
   const root = host.attachShadow({ mode: "open" });
   root.adoptedStyleSheets = [sheet];
   root.append(document.adoptNode(svg));
+  const put = () => void ask("/api/last").then((a) => putLast(svg, under, a.readings), () => {});
+  put();
+  const again = (): void => { if (host.isConnected) put(); else document.removeEventListener("changed", again); };
+  document.addEventListener("changed", again);
+}
+interface Last { what: string; where: string; unit: string; value: number; ago_s: number }
+const unitOf = (u: string) => u === "degC" ? "°C" : u === "degF" ? "°F" : u;
+const ago = (s: number) => s < 5400 ? W.minAgo(Math.max(1, Math.round(s / 60))) : s < 36 * 3600 ? W.hoursAgo(Math.round(s / 3600)) : W.daysAgo(Math.round(s / 86400));
+const short = (v: number) => String(Math.round(v * 100) / 100);
+/// Puts the last values that are known into each vessel, and all of them into a table below.
+function putLast(svg: SVGSVGElement, under: HTMLElement, readings: Last[]): void {
+  for (const old of svg.querySelectorAll(".last")) old.remove();
+  for (const g of svg.querySelectorAll("g.vessel")) {
+    const path = g.querySelector("title")?.textContent ?? "", water = g.querySelector("rect.water, rect");
+    const of = readings.filter((r) => r.where === path);
+    const newest = (what: string) => of.filter((r) => r.what === what || r.what.startsWith(`${what} `)).sort((a, b) => a.ago_s - b.ago_s);
+    const warm = newest("temperature"), oxygen = newest("dissolved_oxygen")[0];
+    const least = warm.find((r) => r.what.endsWith(" min")), most = warm.find((r) => r.what.endsWith(" max"));
+    const both = least && most && warm[0]!.what !== "temperature";
+    const lines = [warm[0] && `${both ? `${short(least.value)}–${short(most.value)}` : short(warm[0].value)} ${unitOf(warm[0].unit)}`, oxygen && `O₂ ${short(oxygen.value)}`].filter((x): x is string => Boolean(x));
+    g.setAttribute("aria-label", [path, ...of.map((r) => `${r.what.replaceAll("_", " ")} ${short(r.value)} ${unitOf(r.unit)}, ${ago(r.ago_s)}`)].join("; "));
+    if (!water || !lines.length) continue;
+    const n = (a: string) => Number(water.getAttribute(a));
+    lines.forEach((line, i) => {
+      const text = document.createElementNS("http://www.w3.org/2000/svg", "text");
+      text.setAttribute("class", "last");
+      text.setAttribute("x", String(n("x") + n("width") / 2));
+      text.setAttribute("y", String(n("y") + Math.min(n("height") / 2, 40) + 16 * i));
+      text.textContent = line;
+      g.append(text);
+    });
+  }
+  const rows = [...readings].sort((a, b) => a.where.localeCompare(b.where) || a.ago_s - b.ago_s).map((r) => [r.where || "–", r.what.replaceAll("_", " "), `${short(r.value)} ${unitOf(r.unit)}`, ago(r.ago_s)]);
+  under.replaceChildren(...(rows.length ? [h("details", {}, h("summary", {}, W.lastKnown(rows.length)), table(W.lastKnownAll, W.lastKnownHead, rows))] : [h("p", { class: "hint" }, W.nothingRead)]));
 }

@@ -75,6 +75,12 @@ for (const [width, scheme] of [[390, "light"], [1280, "dark"]])
     assert.match(text, /\[tank\.nursery\]\nlid = "foam"/);
     assert.match(text, /copy = \["gravel_bed\.east as gravel_bed\.third"\]/);
     await until("what to get", async () => /gravel bed, 1\.20 m2/.test(await page.locator("#beside").textContent()), 30);
+    assert.match(await page.locator("#beside").textContent(), /No price is known yet/);
+    const bed = page.locator("#beside li", { hasText: "gravel bed, 1.20 m2" });
+    await bed.locator("input").fill("85,50");
+    await until("added up", async () => /Together 85\.50, with 1 of \d+ prices known/.test(await page.locator("#beside").textContent()), 5);
+    await page.getByLabel("Your price of one kWh: kWh").fill("0.3");
+    await until("what it costs to run", async () => /running, a year: now \d+, planned \d+/.test(await page.locator("#beside").textContent()), 5);
     await soundLooks(page);
     await picture(page, `plan-${width}-${scheme}`);
     await page.locator("#changes input").first().fill("8.0 cubits");

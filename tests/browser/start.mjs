@@ -51,8 +51,12 @@ await test("a few answers give the first answers, and guesses stay marked", asyn
   await page.locator("#ask-seconds").fill("25");
   await page.locator("#ask-low").fill("11.5");
   await page.locator("#ask-high").fill("14");
+  const begun = Date.now();
   await button(page, "Show the first answers").click();
-  await until("all answers", async () => (await page.locator("section.first .verdict").count()) >= 4 && !/Working it out/.test(await page.locator("main").textContent()), 60);
+  await until("one answer", async () => (await page.locator("section.first .verdict").count()) >= 1, 60);
+  const first = Date.now() - begun;
+  await until("all answers", async () => (await page.locator("section.first .verdict").count()) >= 4 && !/Working it out|Waits for/.test(await page.locator("main").textContent()), 60);
+  console.log(`# first answers: the first ${(first / 1000).toFixed(1)} s after the last touch, all four after ${((Date.now() - begun) / 1000).toFixed(1)} s; eight fields and one key, and the key alone would do`);
   const said = await page.locator("main").textContent();
   assert.match(said, /tank\.main: .*\d h/);
   assert.match(said, /\d+ g/);
@@ -78,6 +82,23 @@ await test("from then on the page opens at the tank with the grower's own loop",
   const wide = await opened(browser, yard, 1280, "dark");
   await wide.goto(yard.site);
   await until("the round", async () => (await wide.locator("#round li").count()) > 0);
+});
+
+await test("nothing said at all gives first answers too, each guess marked", async () => {
+  const other = new Yard({ withLoop: false });
+  await other.start();
+  const quick = await opened(browser, other, 390, "light");
+  await quick.goto(other.site);
+  await quick.locator("#ask-tank").waitFor();
+  const begun = Date.now();
+  await button(quick, "Show the first answers").click();
+  await until("all answers", async () => (await quick.locator("section.first .verdict").count()) >= 4 && !/Working it out|Waits for/.test(await quick.locator("main").textContent()), 60);
+  console.log(`# one touch and nothing said: all four answers after ${((Date.now() - begun) / 1000).toFixed(1)} s`);
+  const guesses = [...readFileSync(join(other.folder, "loop.toml"), "utf8").matchAll(/# guessed/g)].length;
+  assert.ok(guesses >= 10, `${guesses} marked in the file`);
+  assert.match(await quick.locator("main").textContent(), new RegExp(`rough: ${guesses} things are guessed`));
+  await quick.context().close();
+  await other.end();
 });
 
 for (const scheme of ["light", "dark"])

@@ -41,6 +41,13 @@ await test("sixty notes in a week without a server, the browser killed: each is 
   page = followed(await context.newPage(), yard);
   await page.goto(`${yard.site}/`);  // the page comes from the browser: there is no server
   await until("all wait still", async () => /60 notes wait/.test(await page.locator("#net").textContent()));
+  await page.getByRole("button", { name: "Emergency", exact: true }).click();  // after a restart, without a server: no typing, no network
+  await page.getByRole("button", { name: "Fish gasping", exact: true }).click();
+  await page.getByRole("button", { name: "Don't know", exact: true }).click();
+  await page.locator("dialog .steps li").first().waitFor({ timeout: 5000 });
+  assert.match(await page.locator("dialog").textContent(), /Counted as two hours ago[^]*Worked out|Worked out[^]*Counted as two hours ago/);
+  assert.match(await page.locator("dialog .count").first().textContent(), /\d+ (h \d\d )?min|may be past|not from this cause/);
+  await page.getByRole("button", { name: "Close", exact: true }).click();
   await yard.start();
   await until("all are sent", async () => /All notes are sent/.test(await page.locator("#net").textContent()));
   await page.reload();
@@ -108,8 +115,8 @@ await test("everything is done with the keyboard alone", async () => {
   await until("it is closed", async () => (await page.locator("dialog").count()) === 0);
   await tabTo("At the desk");
   await key("Enter");
-  await until("the drawing", async () => (await page.locator(".drawing").getByRole("button", { name: "sump.main", exact: true }).count()) === 1);
-  await page.locator(".drawing").getByRole("button", { name: "sump.main", exact: true }).focus();
+  await until("the drawing", async () => (await page.locator(".drawing").getByRole("button", { name: /^sump\.main/ }).count()) === 1);
+  await page.locator(".drawing").getByRole("button", { name: /^sump\.main/ }).focus();
   await key("Enter");
   await until("its history", async () => /level 100|level 20/.test(await page.locator("dialog").textContent()));
   await key("Escape");

@@ -71,6 +71,14 @@ std::string jobs_body(const std::vector<JobShown>& jobs) {
   return written({{"jobs", all}});
 }
 
+std::string readings_body(const std::vector<LastReading>& readings, double now_s) {
+  ordered_json all = ordered_json::array();
+  for (const LastReading& r : readings)
+    all.push_back(
+        {{"what", r.what}, {"where", r.where}, {"unit", r.unit}, {"value", r.value}, {"ago_s", now_s - r.at_s}});
+  return written({{"readings", all}});
+}
+
 std::string about_body(const About& a) {
   return written({{"program", "leat"},
                   {"version", a.version},

@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "doors/page/devices.h"
+#include "doors/page/metrics.h"
 #include "doors/page/work.h"
 
 namespace leat::doors {
@@ -23,6 +24,8 @@ struct About {
 std::string about_body(const About& about);
 /// Who is known, without any secret; `own` is marked as this one.
 std::string devices_body(const std::vector<Device>& devices, const std::string& own);
+/// The last readings, with how long ago each was.
+std::string readings_body(const std::vector<LastReading>& readings, double now_s);
 /// {"name": "value", ...} with texts only.
 std::string texts_body(const Values& values);
 

@@ -23,7 +23,7 @@
 namespace leat::doors {
 namespace {
 
-constexpr unsigned kMostConnections = 1500, kTimeout_s = 15;
+constexpr unsigned kMostConnections = 1500, kMostOfOne = 96, kTimeout_s = 15;  // of one address, on a home network
 constexpr std::size_t kHeaderMemory = 24u << 10, kMostBody = 256u << 10, kMostJobsAtOnce = 200;
 
 /// When a file was last written, and how long it is; "" if it is not there.
@@ -102,12 +102,13 @@ void Server::Inside::watch(std::stop_token stop) {
     timespec pause{0, 500'000'000};
     nanosleep(&pause, nullptr);
     work.stop_gone();
-    if (events.count() == 0) continue;
-    const std::string now = state();
+    // Looked at also while nobody listens: who opens a stream and is put out before the next look must not keep it.
     if (const std::string known = stamp(devices.path()); known != devices_before) {
-      if (!devices_before.empty()) events.drop();  // they come back, if they are still known
+      events.drop();  // they come back, if they are still known
       devices_before = known;
     }
+    if (events.count() == 0) continue;
+    const std::string now = state();
     if (now != before) events.tell(event_text("changed", now));
     before = now;
     const auto jobs = work.shown();
@@ -140,6 +141,9 @@ bool Server::Inside::own(const Exchange& x, Reply& reply) {
                              !stamp(record_path()).empty(), work.shows_example(), settings.home.has_value(), true});
   } else if (x.path == "/api/loop" && get) {
     reply.body = texts_body({{"file", settings.loop}, {"text", text_of(work.loop_path())}});
+  } else if (x.path == "/api/last" && get) {
+    long entries = 0;
+    reply.body = readings_body(last_readings(record_path(), entries), static_cast<double>(std::time(nullptr)));
   } else if (x.path == "/api/jobs" && get) {
     reply.body = jobs_body(work.shown());
   } else if (x.path == "/api/openapi.json" && get) {
@@ -290,7 +294,8 @@ bool Server::start(std::string& why_not) {
   const auto begin = [&](unsigned kind, void* where) {
     return MHD_start_daemon(flags | kind, static_cast<std::uint16_t>(in.settings.port), &only_private_peers, nullptr,
                             +call, &in, MHD_OPTION_SOCK_ADDR, static_cast<sockaddr*>(where),
-                            MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
+                            MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+                            in.settings.home ? kMostOfOne : 0u, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
                             MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end,
                             nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
   };
