@@ -7,6 +7,7 @@
 #include "record/pyramid.h"
 #include "record/schema.h"
 #include "record/scratch.h"
+#include "record/sensor_table.h"
 
 namespace leat::record {
 namespace {
@@ -184,7 +185,11 @@ TEST(Seal, GoesOverToAnotherCopyOfTheSameRecord) {
   std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) { return a.number < b.number; });
   ASSERT_EQ(other.append(entries), std::nullopt);
   EXPECT_NE(faults(other).find("what entry 2 seals is not there"), std::string::npos);
-  EXPECT_EQ(good(put_seals(other, good(all_seals(store)))), 2);
+  // By way of the table that an export holds.
+  Problems problems;
+  const CsvTable table = read_csv(csv_of(good(all_seals(store))), "seals.csv", problems);
+  EXPECT_EQ(good(put_seals(other, record::seals_of(table, "seals.csv", problems))), 2);
+  EXPECT_TRUE(problems.empty()) << problems.text();
   good(put_samples(other, kProbe, tens(kMidnight, 3 * 144 + 6), kMidnight + 30 * kDay));
   // Two days were sealed, and are so; the rest is sealed now.
   EXPECT_EQ(faults(other), "");
@@ -192,6 +197,16 @@ TEST(Seal, GoesOverToAnotherCopyOfTheSameRecord) {
   EXPECT_EQ(seals_of(other)[1].count, 144.0 + 6.0);
   EXPECT_EQ(good(all_series(other)).size(), 1u);
   EXPECT_EQ(good(all_series(other))[0].entry, 1) << "the sensor's entry that was brought along";
+}
+
+TEST(Seal, ATableOfSealsThatWasEditedIsTold) {
+  Problems problems;
+  const CsvTable table = read_csv(
+      "entry,what,where,sensor,unit,basis,start,count,digest\n4,temperature,,,degC,,2025-11-25T00:00:00.000Z,144,"
+      "short\n",
+      "seals.csv", problems);
+  EXPECT_TRUE(record::seals_of(table, "seals.csv", problems).empty());
+  EXPECT_NE(problems.text().find("seals.csv:2:1"), std::string::npos) << problems.text();
 }
 
 }  // namespace
