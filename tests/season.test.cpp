@@ -53,9 +53,9 @@ TEST_F(Season, WhatNobodyKnowsIsDrawnBesideTheWeather) {
   request.drawn = true;
   const SeasonAnswer drawn = season(loop, weathers(8), request), again = season(loop, weathers(8), request);
   EXPECT_EQ(tell::season_json(drawn), tell::season_json(again));
-  EXPECT_TRUE(alone.drawn.empty());
-  EXPECT_GE(drawn.drawn.size(), 5u);
-  for (const Drawn& d : drawn.drawn) EXPECT_FALSE(d.name.starts_with("the air of days")) << "the years have it";
+  EXPECT_TRUE(alone.how.drawn.empty());
+  EXPECT_GE(drawn.how.drawn.size(), 5u);
+  for (const Drawn& d : drawn.how.drawn) EXPECT_FALSE(d.name.starts_with("the air of days")) << "the years have it";
   const auto width = [](const SeasonAnswer& a) { return a.fish[0].mass_at_end.high - a.fish[0].mass_at_end.low; };
   EXPECT_GT(width(drawn), width(alone));
 }

@@ -189,7 +189,9 @@ constexpr std::string_view kPlainNumbers[] = {"value",         "limit",
                                               "held_at_start", "held_at_end",
                                               "members",       "members_stopped",
                                               "seed",          "rank_correlation",
-                                              "uncertainty"};
+                                              "uncertainty",   "rank_correlation_low",
+                                              "seconds_about", "rank_correlation_high",
+                                              "seconds_budget"};
 /// A quantity at another moment than the running one.
 constexpr std::string_view kMoments[] = {"level_at_rest", "freeboard_at_rest", "drain_back", "level_lowest"};
 

@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include "answers/drawn.h"
 #include "answers/finding.h"
 #include "answers/spread.h"
 #include "answers/sun_band.h"
@@ -101,36 +102,13 @@ struct Crossing {
   int members = 0;  ///< of those that finished
 };
 
-/// What one number owes to one thing that is not known: rank correlation over the runs.
-struct Owed {
-  std::string thing;
-  double correlation = 0.0;
-};
-
-/// The things that a number of the first tank owes most to, largest first.
-struct OwedMost {
-  std::string what, quantity;
-  Spread spread;
-  std::vector<Owed> to;
-};
-
-/// One thing that was drawn anew in each run.
-struct Drawn {
-  std::string name, width, source;
-};
-
 /// Runs with everything that is not known drawn anew, each from its own range.
-struct Bands {
-  int members = 0;  ///< that finished
-  int stopped = 0;
-  std::uint64_t seed = 0;
+struct Bands : HowDrawn {
   std::vector<std::size_t> ran;  ///< numbers of those that finished: the same number, the same draws in another loop
   std::vector<TankBands> tanks;
   std::vector<Spread> fish_mass;  ///< kg, of each group's mean fish at the end
   std::vector<Crossing> crossings;
-  std::vector<OwedMost> owed;
-  double uncertainty = 0.0;  ///< of each correlation: its spread when there is none
-  std::vector<Drawn> drawn;
+  std::vector<OwedMost> owed;  ///< numbers of the first tank
 };
 
 struct AheadAnswer {
@@ -165,6 +143,7 @@ struct AheadRequest {
   bool resow = false;                                ///< plantings are harvested when they are ready, and planted anew
   int members = 0;                                   ///< of the ensemble that its bands come from; 0: none
   std::uint64_t seed = 1;                            ///< of their draws
+  double budget = 2.0;                               ///< seconds that their number was chosen for
   std::vector<model::Given> given{};                 ///< feed that the record has
   std::optional<Instant> given_until{};              ///< up to when nothing else is fed
 };

@@ -2,19 +2,25 @@
 #pragma once
 
 #include "answers/ahead.h"
+#include "answers/priors.h"
 #include "model/flow/paths.h"
 
 namespace leat::answers {
 
 /// Runs on all cores; the answer depends on the seed and the number of members, not on how many cores there are.
+/// The runs behind a band that finished, each with its draws and its number: the same number, the same draws in
+/// another loop.
+struct Ensemble {
+  std::vector<Prior> priors;
+  std::vector<AheadAnswer> runs;
+  std::vector<std::vector<double>> draws;
+  std::vector<std::size_t> ran;
+  int stopped = 0;
+};
+Ensemble run_ensemble(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
+                      const model::Weather& weather, const AheadRequest& request);
+
 Bands bands(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
             const model::Weather& weather, const AheadRequest& request);
-
-/// How many members a run of so many days gets when nobody says: what two cores do in about a second and a half, at
-/// least 20 and at most 200; none where 20 would take more than ten seconds.
-int usual_members(const model::Loop& loop, int days);
-
-/// Spearman's rank correlation; ties share their mean rank. 0 where one side does not vary.
-double rank_correlation(const std::vector<double>& x, const std::vector<double>& y);
 
 }  // namespace leat::answers

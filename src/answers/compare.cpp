@@ -7,6 +7,8 @@
 #include <set>
 #include <utility>
 
+#include "answers/priors.h"
+
 namespace leat::answers {
 namespace {
 
@@ -186,20 +188,39 @@ void tell_reasons(Verdict verdict, CompareAnswer& a) {
     }
 }
 
+/// The draws behind both sides: of what either does not know.
+struct BothDrawn {
+  std::vector<Prior> priors;
+  std::vector<std::vector<double>> draws;
+};
+
+BothDrawn both_drawn(const Side& now, const Side& plan, const Weather& weather, const AheadRequest& request) {
+  BothDrawn both{priors_of(plan.loop, weather),
+                 draws_of_priors(static_cast<std::size_t>(request.members), request.seed)};
+  for (const Prior& p : priors_of(now.loop, weather))
+    if (std::none_of(both.priors.begin(), both.priors.end(), [&](const Prior& q) { return q.column == p.column; }))
+      both.priors.push_back(p);
+  return both;
+}
+
 /// One number in each pair of runs that finished on both sides.
-SureSides sure_sides(const Bands& now, const Bands& plan, const TankBands& before, const TankBands& after,
-                     const char* what, const char* quantity, double TankBands::Run::*of, bool wants_high) {
-  SureSides s{before.path, what, quantity, wants_high, {}, {}, {}, 0, 0};
+SureSides sure_sides(const BothDrawn& both, const Bands& now, const Bands& plan, const TankBands& before,
+                     const TankBands& after, const char* what, const char* quantity, double TankBands::Run::*of,
+                     bool wants_high) {
+  SureSides s{before.path, what, quantity, wants_high, {}, {}, {}, 0, 0, {}};
   std::vector<double> here, there, more;
+  std::vector<std::vector<double>> draws;
   for (std::size_t i = 0; i < now.ran.size(); ++i) {
     const auto same = std::lower_bound(plan.ran.begin(), plan.ran.end(), now.ran[i]);
     if (same == plan.ran.end() || *same != now.ran[i]) continue;
     here.push_back(before.runs[i].*of);
     there.push_back(after.runs[static_cast<std::size_t>(same - plan.ran.begin())].*of);
     more.push_back(there.back() - here.back());
+    draws.push_back(both.draws[now.ran[i]]);
     s.better += wants_high ? more.back() > 0.0 : more.back() < 0.0;
   }
   s.pairs = static_cast<int>(more.size());
+  s.owed = owed_most(both.priors, draws, more, now.seed);
   s.now = spread_of(std::move(here));
   s.plan = spread_of(std::move(there));
   s.difference = spread_of(std::move(more));
@@ -217,17 +238,21 @@ void add_crossings(const Bands& bands, std::optional<int> CrossedSides::*side, S
   }
 }
 
-std::optional<SureHowFar> sure_how_far(const CompareAnswer& a) {
+std::optional<SureHowFar> sure_how_far(const BothDrawn& both, const CompareAnswer& a) {
   if (!a.now_ahead.bands || !a.plan_ahead.bands) return std::nullopt;
   const Bands &now = *a.now_ahead.bands, &plan = *a.plan_ahead.bands;
   if (now.tanks.empty() || plan.tanks.empty()) return std::nullopt;
-  SureHowFar sure{now.members, plan.members, plan.seed, {}, {}};
+  EnsembleSize size = now.size;
+  size.about += plan.size.about;
+  SureHowFar sure{now.members, plan.members, {}, {}, {}};
+  sure.how =
+      how_drawn(both.priors, std::min(now.members, plan.members), std::max(now.stopped, plan.stopped), plan.seed, size);
   using Run = TankBands::Run;
   for (const TankBands& before : now.tanks)
     for (const TankBands& after : plan.tanks) {
       if (before.path != after.path) continue;
       const auto add = [&](const char* what, const char* quantity, double Run::*of, bool wants_high) {
-        SureSides s = sure_sides(now, plan, before, after, what, quantity, of, wants_high);
+        SureSides s = sure_sides(both, now, plan, before, after, what, quantity, of, wants_high);
         if (s.pairs >= 3) sure.tanks.push_back(std::move(s));
       };
       add("coldest", "temperature", &Run::coldest, true);
@@ -272,6 +297,7 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   AheadRequest middle{request.first, request.days, false};
   middle.members = request.members;
   middle.seed = request.seed;
+  middle.budget = request.budget;
   a.now_ahead = ahead(now.loop, weather, middle);
   a.plan_ahead = ahead(plan.loop, weather, middle);
   OutageRequest power;
@@ -285,7 +311,7 @@ CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather,
   a.checks = check_changes(a.now_findings, a.plan_findings);
   a.differences = differences(a.now, a.plan);
   a.tanks = tank_sides(now, plan, a);
-  a.sure = sure_how_far(a);
+  a.sure = sure_how_far(both_drawn(now, plan, weather, request), a);
   a.water_now = water_of(now.loop);
   a.water_plan = water_of(plan.loop);
   judge(a);

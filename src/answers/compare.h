@@ -39,6 +39,7 @@ struct SureSides {
   bool wants_high = false;  ///< more is better
   Spread now, plan, difference;
   int better = 0, pairs = 0;  ///< pairs in which the plan does better
+  std::vector<Owed> owed{};   ///< what the difference owes most to
 };
 /// A limit that some runs of either side go beyond.
 struct CrossedSides {
@@ -49,7 +50,7 @@ struct CrossedSides {
 };
 struct SureHowFar {
   int now_runs = 0, plan_runs = 0;
-  std::uint64_t seed = 0;
+  HowDrawn how;  ///< of both sides together
   std::vector<SureSides> tanks;
   std::vector<CrossedSides> crossed;
 };

@@ -162,6 +162,11 @@ std::string verdict_of(const Drawdown& d) {
 }
 
 std::string band_words(const Drawdown& d) {
+  if (d.sure)
+    return fmt::format(
+        "The ends are 5 and 95 % of {} draws of {} things that nobody knows: one time in twenty it is sooner than the "
+        "first.",
+        d.sure->how.members, d.sure->how.drawn.size());
   return fmt::format(
       "The band has both at their worst, then both at their best: uptake {:.1f} times either way ({}), surface half to "
       "double of 0.03 m/h (common practice; 0.02 in a calm by Cole & Caraco 1998). It is no probability.",
@@ -176,20 +181,23 @@ void take_water(const Loop& loop, const DrawdownInput& input, Drawdown& d) {
     d.assumed.push_back(fmt::format("water at {:.1f} degC", d.temperature.celsius()));
   d.saturation = science::oxygen_saturation_mass(
       d.temperature, science::air_pressure_standard_atmosphere(loop.site.place.altitude), input.salinity);
-  d.oxygen = input.oxygen.value_or(0.9 * d.saturation);
+  // Half a mg/L is what a kit is good for.
+  const double off = input.beside.oxygen_at_start;
+  d.oxygen = input.oxygen ? *input.oxygen + Density<>(0.5e-3 * off) : (0.9 + 0.06 * off) * d.saturation;
+  d.oxygen = std::max(d.oxygen, Density<>(0.0));
   if (!input.oxygen)
     d.assumed.push_back(fmt::format("oxygen at {:.1f} mg/L when it failed, 90 % of saturation", 1e3 * d.oxygen.si()));
   if (input.air_exchange.si() > 0.0) d.assumed.push_back("its air line runs on");
   d.assumed.push_back("nothing but fish takes oxygen; sludge, and algae at night, shorten all times");
 }
 
-void add_states(const StillTank& tank, Drawdown& d) {
+void add_states(const DrawdownInput& input, const StillTank& tank, Drawdown& d) {
   const science::DemandFactors f;
   for (const auto& [state, factor] : {std::pair{FishState::frightened, f.frightened},
                                       {FishState::fed, f.fed},
                                       {FishState::usual, f.usual},
                                       {FishState::fasted, science::demand_factor_fasted(d.temperature)}})
-    d.states.push_back(time_left(tank, d, state, factor));
+    d.states.push_back(time_left(tank, d, state, std::pow(factor, input.beside.meal)));
 }
 
 }  // namespace
@@ -235,7 +243,7 @@ FishDemand fish_demand(const Loop& loop, std::size_t vessel, Temperature<> water
       all.assumed.push_back(group.species + " take what trout take, as the table of species has no law for them");
     const auto uptake = own ? science::oxygen_uptake(*s, water, group.mass)
                             : science::oxygen_uptake_liao_blended(water, group.mass, science::liao_trout);
-    all.rate += MassRate<>(group.count * group.mass.si() * uptake.si());
+    all.rate += MassRate<>(group.respiration * group.count * group.mass.si() * uptake.si());
     all.spread = std::max(all.spread, own ? science::uptake_spread(s->oxygen_law) : 1.5);
   }
   return all;
@@ -259,7 +267,12 @@ Duration<> StillTank::to_with_help(Density<> level, Density<> from, double facto
   return ends + to(level, after(ends, from, factor, by), factor, surface);
 }
 
-Drawdown draw_down(const Loop& loop, std::size_t v, const DrawdownInput& input) {
+StillTank still_tank(const DrawdownInput& input, const Drawdown& d) {
+  const Flow<> surface = input.beside.still_surface * (input.open_surface * input.transfer);
+  return {input.water, d.saturation, {surface + input.air_exchange, d.saturation}, d.demand};
+}
+
+Drawdown times_left(const Loop& loop, std::size_t v, const DrawdownInput& input) {
   Drawdown d;
   d.tank = loop.vessels[v].path;
   d.since = input.since;
@@ -274,13 +287,22 @@ Drawdown draw_down(const Loop& loop, std::size_t v, const DrawdownInput& input) 
   d.has_water = input.water.in(units::litre) >= 0.01;
   if (d.has_fish && d.has_water) {
     d.likely = state_by_meal(input, d);
-    const StillTank tank{
-        input.water, d.saturation, {input.open_surface * input.transfer + input.air_exchange, d.saturation}, d.demand};
-    add_states(tank, d);
+    add_states(input, still_tank(input, d), d);
+  }
+  return d;
+}
+
+void tell_in_words(const Loop& loop, std::size_t v, const DrawdownInput& input, Drawdown& d) {
+  if (!d.states.empty()) {
     d.band = band_words(d);
-    add_actions(tank, input, d);
+    add_actions(still_tank(input, d), input, d);
   }
   d.verdict = verdict_of(d) + beyond_bearing(loop, v, d.temperature);
+}
+
+Drawdown draw_down(const Loop& loop, std::size_t v, const DrawdownInput& input) {
+  Drawdown d = times_left(loop, v, input);
+  tell_in_words(loop, v, input, d);
   return d;
 }
 

@@ -1,11 +1,13 @@
 // How long fish have in a tank without flow, and what buys them time.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "answers/drawn.h"
 #include "model/loop/loop.h"
 
 namespace leat::answers {
@@ -27,6 +29,8 @@ struct DrawdownInput {
   bool since_known = true;  ///< false: it may have failed at any time after all was last seen well, `since` ago
   std::optional<Duration<>> fed_ago{};
   std::optional<FishState> state{};  ///< in place of what `fed_ago` tells
+  BesideLoop beside{};               ///< middle values but in draws
+  Duration<> span{4.0 * 3600.0};     ///< over which the chance of a level is told
   // help at hand
   Power<> battery_air{8.0};  ///< of a small battery kit
   std::optional<Energy<>> battery{};
@@ -61,6 +65,22 @@ struct TimeLeft {
   std::optional<Density<>> rests_at;  ///< if it does not run out: where the surface gives what they take
 };
 
+/// One state of the fish over all draws, from now; infinite: never.
+struct StateSure {
+  FishState state = FishState::usual;
+  Spread to_low, to_danger;                      ///< s
+  double chance_low = 0.0, chance_danger = 0.0;  ///< of falling to it within the span
+  double chance_low_ever = 0.0, chance_danger_ever = 0.0;
+};
+
+/// One tank over all draws.
+struct DrawdownSure {
+  Duration<> span{};
+  std::vector<StateSure> states;  ///< as `Drawdown::states`
+  std::vector<OwedMost> owed;     ///< times of the likely state
+  HowDrawn how;
+};
+
 struct Action {
   std::string what;       ///< "give no feed"
   std::string why;        ///< what it buys, with its number
@@ -86,6 +106,7 @@ struct Drawdown {
   std::string band;              ///< how the band was made, with the source of each width
   std::vector<Action> actions;   ///< in the order in which to do them
   std::vector<std::string> assumed;
+  std::optional<DrawdownSure> sure;  ///< when draws were asked for: then `soonest` and `latest` are 5 and 95 % of them
 
   /// Of the likely state; nullptr without fish or water.
   const TimeLeft* likely_left() const;
@@ -96,6 +117,13 @@ struct Drawdown {
 inline constexpr double kSurfaceSpread = 2.0;
 
 Drawdown draw_down(const model::Loop& loop, std::size_t tank, const DrawdownInput& input);
+
+/// What is known of a tank in a loop that may be a member of an ensemble.
+using InputOf = std::function<DrawdownInput(const model::Loop&)>;
+
+/// The same with everything drawn anew that nobody knows (about 20 microseconds a draw; 1000 unless asked otherwise),
+/// so that the ends of each time are 5 and 95 %. None asked for: as `draw_down`.
+Drawdown draw_down_surely(const model::Loop& loop, std::size_t tank, const InputOf& input, const Draws& draws);
 
 /// "40 min", "1.8 h", "over a day", "never"
 std::string time_words(Duration<> time);

@@ -19,6 +19,15 @@ struct StillTank {
                           Duration<> ends) const;
 };
 
+/// The tank of an input; the water of `d` is known.
+StillTank still_tank(const DrawdownInput& input, const Drawdown& d);
+
+/// All but words and actions.
+Drawdown times_left(const model::Loop& loop, std::size_t vessel, const DrawdownInput& input);
+
+/// Verdict, how the band was made, and actions, once the times are known.
+void tell_in_words(const model::Loop& loop, std::size_t vessel, const DrawdownInput& input, Drawdown& d);
+
 /// Fills `d.actions`. The states are worked out.
 void add_actions(const StillTank& tank, const DrawdownInput& input, Drawdown& d);
 

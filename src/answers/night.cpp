@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
-#include <random>
 
+#include "answers/priors.h"
 #include "model/flow/plumbing.h"
 #include "model/flow/water_run.h"
 #include "science/fish/oxygen_demand.h"
@@ -33,7 +33,18 @@ std::string clock(double hour) {
 /// One guess at what the night does: a reaeration, and what the two first readings truly were.
 struct Draw {
   double dawn = 0.0, weight = 1.0;
+  std::size_t row = 0;  ///< of the draws
 };
+
+/// What is drawn beside readings: these stand for the loop, so that nothing else is.
+std::vector<Prior> priors_of_readings() {
+  return {{"the air that the water takes", "a quarter (log-spread 0.25)", "a reaeration that was fitted (our own)", 0,
+           nullptr, nullptr, nullptr, 0},
+          {"the first reading", "the spread of the kit (--kit)", "0.5 mg/L unless said (common practice)", 0, nullptr,
+           nullptr, nullptr, 1},
+          {"the second reading", "the spread of the kit (--kit)", "0.5 mg/L unless said (common practice)", 0, nullptr,
+           nullptr, nullptr, 2}};
+}
 
 class Sampling {
   const NightRequest& request_;
@@ -52,18 +63,17 @@ class Sampling {
   Density<> rest(Frequency<> k) const { return rest_of(request_.readings[0].oxygen, request_.readings[1].oxygen, k); }
 
   /// Readings after the second weigh each guess by how well it meets them.
-  std::vector<Draw> draws() const {
-    std::mt19937_64 random(request_.seed);
-    std::normal_distribution<double> normal;
+  std::vector<Draw> draws(const std::vector<std::vector<double>>& rows) const {
     const double sd = request_.kit_sd.si();
     std::vector<Draw> all;
-    for (int i = 0; i < request_.draws; ++i) {
-      const Frequency<> k(request_.reaeration->si() * std::exp(request_.reaeration_log_sd * normal(random)));
-      const Density<> first(std::max(0.0, request_.readings[0].oxygen.si() + sd * normal(random)));
-      const Density<> second(std::max(0.0, request_.readings[1].oxygen.si() + sd * normal(random)));
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const std::vector<double>& z = rows[i];
+      const Frequency<> k(request_.reaeration->si() * std::exp(request_.reaeration_log_sd * z[0]));
+      const Density<> first(std::max(0.0, request_.readings[0].oxygen.si() + sd * z[1]));
+      const Density<> second(std::max(0.0, request_.readings[1].oxygen.si() + sd * z[2]));
       const Density<> rest = rest_of(first, second, k);
-      Draw d;
-      d.dawn = science::night_oxygen(second, rest, hours(request_.dawn_hour - request_.readings[1].hour), k).si();
+      Draw d{science::night_oxygen(second, rest, hours(request_.dawn_hour - request_.readings[1].hour), k).si(), 1.0,
+             i};
       for (std::size_t r = 2; r < request_.readings.size(); ++r) {
         const double miss =
             (request_.readings[r].oxygen - science::night_oxygen(second, rest, hours(gap(r)), k)).si() / sd;
@@ -75,6 +85,31 @@ class Sampling {
     return all;
   }
 };
+
+/// What dawn owes most to, from up to 2000 draws taken evenly by their weight.
+void take_owed(const std::vector<std::vector<double>>& rows, const std::vector<Draw>& draws,
+               const NightRequest& request, NightAnswer& a) {
+  const std::vector<Prior> priors = priors_of_readings();
+  const std::size_t count = std::min<std::size_t>(2000, draws.size());
+  const double all =
+      std::accumulate(draws.begin(), draws.end(), 0.0, [](double s, const Draw& d) { return s + d.weight; });
+  std::vector<std::vector<double>> taken;
+  std::vector<double> dawns;
+  double sum = 0.0;
+  for (const Draw& d : draws) {
+    sum += d.weight;
+    while (taken.size() < count &&
+           (static_cast<double>(taken.size()) + 0.5) * all <= sum * static_cast<double>(count)) {
+      taken.push_back(rows[d.row]);
+      dawns.push_back(d.dawn / 31.998e-3);
+    }
+  }
+  constexpr double kOne = 2e-6, kBudget = 0.2;
+  a.how = how_drawn(priors, request.draws, 0, request.seed, {request.draws, kOne * request.draws, kBudget});
+  a.how.uncertainty = 1.0 / std::sqrt(std::max(1.0, static_cast<double>(taken.size()) - 1.0));
+  a.owed.push_back(
+      {"oxygen at dawn", "dissolved_oxygen", spread_of(dawns), owed_most(priors, taken, dawns, request.seed)});
+}
 
 void take_band(const NightRequest& request, const std::vector<Draw>& draws, NightAnswer& a) {
   const double all =
@@ -92,6 +127,13 @@ void take_band(const NightRequest& request, const std::vector<Draw>& draws, Nigh
     if (d.dawn < request.low.si()) a.chance_low += d.weight / all;
     if (d.dawn < request.deadly.si()) a.chance_deadly += d.weight / all;
   }
+}
+
+/// No draws were asked for: no band, and nothing but yes or no.
+void take_middle_alone(const NightRequest& request, NightAnswer& a) {
+  a.dawn_low = a.dawn_high = a.dawn;
+  a.chance_low = a.dawn < request.low ? 1.0 : 0.0;
+  a.chance_deadly = a.dawn < request.deadly ? 1.0 : 0.0;
 }
 
 double fish_demand(const Loop& loop, Temperature<> water) {
@@ -163,7 +205,15 @@ NightAnswer night(const Loop& loop, const NightRequest& request) {
   a.equilibrium = sampling.rest(k);
   a.demand = science::night_demand(a.saturation, a.equilibrium, k);
   a.dawn = science::night_oxygen(second.oxygen, a.equilibrium, hours(to_dawn), k);
-  take_band(request, sampling.draws(), a);
+  if (request.draws > 0) {
+    const auto rows =
+        stratified_draws(static_cast<std::size_t>(request.draws), priors_of_readings().size(), request.seed);
+    const std::vector<Draw> draws = sampling.draws(rows);
+    take_band(request, draws, a);
+    take_owed(rows, draws, request, a);
+  } else {
+    take_middle_alone(request, a);
+  }
   const Density<> airy(a.saturation.si() - a.demand / (2.0 * k.si()));
   a.with_air = science::night_oxygen(last.oxygen, airy, hours(request.dawn_hour - last.hour), 2.0 * k);
   if (second.oxygen > request.low && a.equilibrium < request.low) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/drawn.h"
 #include "answers/finding.h"
 #include "model/loop/loop.h"
 
@@ -29,7 +30,7 @@ struct NightRequest {
   std::optional<Density<>> ammonia{};          ///< total, as N
   std::optional<Density<>> demand_per_hour{};  ///< instead of what the readings say
   std::uint64_t seed = 1;
-  int draws = 20000;
+  int draws = 20000;  ///< about 2 microseconds each
 };
 
 struct NightAnswer {
@@ -47,6 +48,8 @@ struct NightAnswer {
   double dawn_hour = 30.0;
   Verdict verdict = Verdict::good;
   std::vector<std::string> advice, assumed;
+  HowDrawn how;                ///< by reaeration only
+  std::vector<OwedMost> owed;  ///< oxygen at dawn, mol/m3
 };
 
 NightAnswer night(const model::Loop& loop, const NightRequest& request);

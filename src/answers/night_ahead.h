@@ -13,6 +13,8 @@ struct TankNight {
   double lowest_hour = 0.0;
   double saturation = 0.0;  ///< at the lowest
   double coldest = 0.0;     ///< kelvin
+  Spread dusk_band{}, lowest_band{}, dawn_band{};
+  int below = 0, danger = 0;  ///< runs in which the lowest lies below the limit, and below 0.6 of it
 };
 
 struct NightAheadAnswer {
@@ -24,9 +26,15 @@ struct NightAheadAnswer {
   Verdict verdict = Verdict::good;
   std::string said;  ///< why there is no answer
   std::vector<model::Assumption> assumptions;
+  std::optional<HowDrawn> how;  ///< when runs were asked for, and three at least finished
+  std::vector<OwedMost> owed;   ///< of the tank with least oxygen
 };
 
+/// Danger, of the limit: as `leat outage` has it.
+inline constexpr double kDangerOfLimit = 0.6;
+
 /// `weather` covers the day of the evening and the next one.
-NightAheadAnswer night_ahead(const model::Loop& loop, const model::Weather& weather, CivilDate evening);
+NightAheadAnswer night_ahead(const model::Loop& loop, const model::Weather& weather, CivilDate evening,
+                             const Draws& draws = {0});
 
 }  // namespace leat::answers

@@ -124,39 +124,54 @@ Volume<> to_carry_from(const Loop& loop, const FaultRun& run) {
   return all;
 }
 
+bool fish_in(const Loop& loop, std::size_t v) {
+  return std::any_of(loop.fish.begin(), loop.fish.end(), [&](const FishGroup& g) { return at(g.vessel) == v; });
+}
+
+/// What air lines still bring to a tank, as a flow of water brought to saturation.
+Flow<> air_that_runs_on(const Loop& loop, std::size_t v, const OutageRequest& request) {
+  Flow<> all{};
+  if (stops_pumps(request.fault.kind)) return all;
+  for (const AirLine& air : loop.airs)
+    if (at(air.vessel) == v)
+      all += science::exchange_flow_of_air_stone(air.flow,
+                                                 Number<>(std::min(1.0, air.transfer_per_metre * air.depth.si())));
+  return all;
+}
+
+DrawdownInput input_of(const Loop& loop, std::size_t v, const FaultRun& run, const OutageRequest& request,
+                       const OutageAnswer& a) {
+  const Vessel& vessel = loop.vessels[v];
+  DrawdownInput input;
+  input.water = vessel.volume_at(std::min(run.before[v], run.after[v]));
+  input.open_surface = vessel.area * (1.0 - vessel.cover);
+  input.temperature = request.temperature;
+  input.oxygen = request.oxygen;
+  input.since = request.since;
+  input.since_known = request.since_known;
+  input.span = request.span;
+  input.fed_ago = request.fed_ago;
+  input.air_exchange = air_that_runs_on(loop, v, request);
+  if (request.battery_air) input.battery_air = *request.battery_air;
+  input.battery = request.battery;
+  input.comes_back = a.comes_back;
+  input.sump_room = a.sump_room;
+  input.elsewhere = to_carry_from(loop, run);
+  input.vent_in_doubt = std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) {
+    return at(o.from) == v && o.sleeve && o.back &&
+           (!o.vented || std::any_of(loop.assumptions.begin(), loop.assumptions.end(),
+                                     [&](const Assumption& assumed) { return assumed.path == o.path + ".vented"; }));
+  });
+  return input;
+}
+
+/// A tank that is still fed keeps its oxygen.
 void tell_fish(const Loop& loop, const FaultRun& run, const OutageRequest& request, OutageAnswer& a) {
   a.has_fish = std::any_of(loop.fish.begin(), loop.fish.end(), [](const FishGroup& g) { return g.count > 0.0; });
-  for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
-    const Vessel& vessel = loop.vessels[v];
-    const bool fish =
-        std::any_of(loop.fish.begin(), loop.fish.end(), [&](const FishGroup& g) { return at(g.vessel) == v; });
-    // A tank that is still fed keeps its oxygen.
-    if (!fish || !run.fed_until[v]) continue;
-    DrawdownInput input;
-    input.water = vessel.volume_at(std::min(run.before[v], run.after[v]));
-    input.open_surface = vessel.area * (1.0 - vessel.cover);
-    input.temperature = request.temperature;
-    input.oxygen = request.oxygen;
-    input.since = request.since;
-    input.since_known = request.since_known;
-    input.fed_ago = request.fed_ago;
-    if (!stops_pumps(request.fault.kind))
-      for (const AirLine& air : loop.airs)
-        if (at(air.vessel) == v)
-          input.air_exchange += science::exchange_flow_of_air_stone(
-              air.flow, Number<>(std::min(1.0, air.transfer_per_metre * air.depth.si())));
-    if (request.battery_air) input.battery_air = *request.battery_air;
-    input.battery = request.battery;
-    input.comes_back = a.comes_back;
-    input.sump_room = a.sump_room;
-    input.elsewhere = to_carry_from(loop, run);
-    input.vent_in_doubt = std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) {
-      return at(o.from) == v && o.sleeve && o.back &&
-             (!o.vented || std::any_of(loop.assumptions.begin(), loop.assumptions.end(),
-                                       [&](const Assumption& assumed) { return assumed.path == o.path + ".vented"; }));
-    });
-    a.fish.push_back(draw_down(loop, v, input));
-  }
+  for (std::size_t v = 0; v < loop.vessels.size(); ++v)
+    if (fish_in(loop, v) && run.fed_until[v])
+      a.fish.push_back(draw_down_surely(
+          loop, v, [&](const Loop& member) { return input_of(member, v, run, request, a); }, request.draws));
 }
 
 /// The power back after a while, and failing once more while the vessels refill.

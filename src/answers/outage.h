@@ -22,6 +22,7 @@ struct OutageRequest {
   std::optional<Duration<>> fed_ago{};
   std::optional<Power<>> battery_air{};
   std::optional<Energy<>> battery{};
+  Draws draws{0};  ///< behind the bands of the fish; none: both ends at their worst
 };
 
 /// One vessel through the failure.

@@ -6,6 +6,7 @@
 
 #include "model/weather/random.h"
 #include "science/heat/walls.h"
+#include "science/statistics/ranks.h"
 #include "science/statistics/special_functions.h"
 
 namespace leat::answers {
@@ -116,39 +117,131 @@ void change_sky(double z, Loop& loop, Weather& weather) {
   });
 }
 
+bool temperature_was_assumed(const Loop& loop, const Weather&) {
+  return !loop.water.temperature_said;
+}
+void change_temperature(double z, Loop& loop, Weather&) {
+  const double warmer = loop.water.temperature.celsius() + 1.5 * z;
+  loop.water.temperature = Temperature<>::from_celsius(std::clamp(warmer, 0.1, 35.0));
+}
+
+void change_weight(double z, Loop& loop, Weather&) {
+  for (FishGroup& g : loop.fish) g.mass = std::exp(0.1 * z) * g.mass;
+}
+
+void nothing(double, Loop&, Weather&) {}
+
+/// Both ends as `kSurfaceSpread` has them.
+void change_still_surface(double z, BesideLoop& beside) {
+  beside.still_surface = std::exp(0.42 * z);
+}
+void change_meal(double z, BesideLoop& beside) {
+  beside.meal = std::exp(0.25 * z);
+}
+void change_oxygen_at_start(double z, BesideLoop& beside) {
+  beside.oxygen_at_start = z;
+}
+void change_oxygen_back(double z, BesideLoop& beside) {
+  beside.oxygen_back = z;
+}
+void change_flow(double z, BesideLoop& beside) {
+  beside.flow = std::exp(0.1 * z);
+}
+
+constexpr unsigned kRuns = asked::days | asked::months, kAll = kRuns | asked::still_tank | asked::stock;
+
+/// New ones go to the end: what is drawn of those before them stays.
 constexpr Prior kPriors[] = {
     {"what the film does", "a factor of 1.8 (log-spread 0.6)",
-     "rates of grown films as published differ that much (common practice, no source)", has_film, change_film},
+     "rates of grown films as published differ that much (common practice, no source)", kRuns | asked::stock, has_film,
+     change_film},
     {"the sun through clear walls", "0.4 to 0.8",
-     "no measurement exists: bounds from films and cans, and the swing of tanks", sun_was_assumed, change_sun},
+     "no measurement exists: bounds from films and cans, and the swing of tanks", kRuns | asked::stock, sun_was_assumed,
+     change_sun},
     {"the wind in the yard", "30 %", "a yard has 0.3 to 0.6 of open-ground wind (common practice, no source)",
-     wind_was_assumed, change_wind},
+     kRuns | asked::stock, wind_was_assumed, change_wind},
     {"gas through the surface", "a third (log-spread 0.3)",
-     "transfer against wind differs that much from pond to pond (common practice, no source)", always,
+     "transfer against wind differs that much from pond to pond (common practice, no source)", kRuns, always,
      change_reaeration},
     {"what the air stones bring", "40 % (log-spread 0.35)",
-     "coarse stones give 1 to 2 % a metre, fine ones 3 to 6 (common practice, no source)", air_was_assumed, change_air},
-    {"the fish's breath", "20 %", "common practice, no source", has_fish, change_breath},
+     "coarse stones give 1 to 2 % a metre, fine ones 3 to 6 (common practice, no source)", kAll, air_was_assumed,
+     change_air},
+    {"the fish's breath", "20 %", "common practice, no source", kAll, has_fish, change_breath},
     {"the fish's growth", "a quarter", "thermal-unit coefficients of trout as seen on farms: 1.0 to 2.3 about 1.74",
-     has_fish, change_growth},
-    {"how fast algae grow", "half (log-spread 0.4)", "common practice, no source", always, change_algae},
+     kRuns | asked::stock, has_fish, change_growth},
+    {"how fast algae grow", "half (log-spread 0.4)", "common practice, no source", kRuns, always, change_algae},
     {"nitrate that gravel turns to gas", "a factor of two (log-spread 0.67)",
-     "0.05 to 0.5 g/m2/d as N (common practice, no source)", has_gravel, change_denitrification},
+     "0.05 to 0.5 g/m2/d as N (common practice, no source)", kRuns, has_gravel, change_denitrification},
     {"the air of days nobody measured", "1.5 K typed, 2.5 K generated; the same shift on all days",
-     "common practice, no source", days_are_unmeasured, change_warmth},
-    {"the sky of days nobody measured", "a fifth of the sun", "common practice, no source", days_are_unmeasured,
-     change_sky},
+     "common practice, no source", asked::days, days_are_unmeasured, change_warmth},
+    {"the sky of days nobody measured", "a fifth of the sun", "common practice, no source", asked::days,
+     days_are_unmeasured, change_sky},
+    {"how heavy the fish are", "a tenth", "weighed by a sample, or guessed (common practice, no source)",
+     kRuns | asked::still_tank, has_fish, change_weight},
+    {"the water's temperature at the start", "1.5 K", "nobody measured it (common practice, no source)",
+     asked::days | asked::still_tank, temperature_was_assumed, change_temperature},
+    {"gas through the surface of still water", "half to double (log-spread 0.42)",
+     "common practice; 0.02 m/h in a calm by Cole & Caraco 1998, from memory", asked::still_tank, has_fish, nothing,
+     change_still_surface},
+    {"what a meal, a fright or a fast does to breath", "frightened fish 1.5 to 2.4 times the usual, fed 1.25 to 1.65",
+     "handled or chased fish take 30 to 100 % more (common practice)", asked::still_tank, has_fish, nothing,
+     change_meal},
+    {"oxygen when the flow stops", "6 % of saturation where it is assumed, 0.5 mg/L where it was read",
+     "what kits are good for, and what running tanks hold (common practice, no source)", asked::still_tank, has_fish,
+     nothing, change_oxygen_at_start},
+    {"how full of oxygen the water comes back", "4 % of saturation about 95", "common practice, no source",
+     asked::stock, always, nothing, change_oxygen_back},
+    {"what pumps and pipes still bring", "a tenth; one number for all, as they foul together",
+     "common practice, no source", asked::stock, always, nothing, change_flow},
 };
+
+/// Things that are not drawn apart. What one number changes in several places (all tanks' fish breathe by one draw, a
+/// film's breath goes with what it nitrifies, the wind cools, dries and stirs) needs no row.
+struct Pair {
+  const char *one, *other;
+  double correlation;
+  const char* why;
+};
+constexpr Pair kPairs[] = {
+    {"the wind in the yard", "gas through the surface", 0.3,
+     "a yard more open than was taken has more gusts as well, which stir more than their mean (judgement)"},
+    {"gas through the surface", "gas through the surface of still water", 0.5,
+     "the same surface with its films and fetch (judgement)"},
+    {"what the film does", "nitrate that gravel turns to gas", 0.3,
+     "a thick film on much wetted stone does more of both (judgement)"},
+    {"the fish's breath", "the fish's growth", 0.4,
+     "fish that eat and grow more burn more for it (common practice, no source)"},
+    {"the air of days nobody measured", "the sky of days nobody measured", 0.3,
+     "sunny days are warm ones from spring to autumn; in winter there is little of it (common practice, no source)"},
+    {"oxygen when the flow stops", "how full of oxygen the water comes back", 0.6,
+     "both are of the same water that runs round (judgement)"},
+};
+
+std::size_t column_of(std::string_view name) {
+  std::size_t column = 0;
+  while (kPriors[column].name != name) ++column;  // a name that is nowhere is a mistake of ours: see the test of pairs
+  return column;
+}
 
 }  // namespace
 
-std::vector<Prior> priors_of(const Loop& loop, const Weather& weather) {
+std::vector<Prior> priors_of(const Loop& loop, const Weather& weather, unsigned question) {
   std::vector<Prior> all;
   for (std::size_t i = 0; i < std::size(kPriors); ++i)
-    if (kPriors[i].matters(loop, weather)) {
+    if ((kPriors[i].asked & question) != 0 && kPriors[i].matters(loop, weather)) {
       all.push_back(kPriors[i]);
       all.back().column = i;
     }
+  return all;
+}
+
+std::vector<DrawnTogether> drawn_together(const std::vector<Prior>& priors) {
+  const auto is_drawn = [&](std::string_view name) {
+    return std::any_of(priors.begin(), priors.end(), [&](const Prior& p) { return p.name == name; });
+  };
+  std::vector<DrawnTogether> all;
+  for (const Pair& p : kPairs)
+    if (is_drawn(p.one) && is_drawn(p.other)) all.push_back({p.one, p.other, p.correlation, p.why});
   return all;
 }
 
@@ -170,6 +263,25 @@ std::vector<std::vector<double>> stratified_draws(std::size_t members, std::size
     }
   }
   return draws;
+}
+
+std::vector<std::vector<double>> draws_of_priors(std::size_t members, std::uint64_t seed) {
+  auto draws = stratified_draws(members, things_not_known(), seed);
+  std::vector<science::RankPair> wanted;
+  for (const Pair& p : kPairs) wanted.push_back({column_of(p.one), column_of(p.other), p.correlation});
+  science::correlate_by_rank(draws, wanted);
+  return draws;
+}
+
+void apply_draws(const std::vector<Prior>& priors, const std::vector<double>& draws, Loop& loop, Weather& weather) {
+  for (const Prior& p : priors) p.apply(draws[p.column], loop, weather);
+}
+
+BesideLoop beside_of(const std::vector<Prior>& priors, const std::vector<double>& draws) {
+  BesideLoop beside;
+  for (const Prior& p : priors)
+    if (p.apply_beside) p.apply_beside(draws[p.column], beside);
+  return beside;
 }
 
 }  // namespace leat::answers

@@ -116,7 +116,7 @@ void power_off(const RoundGround& g, std::vector<Urgent>& found) {
     input.open_surface = vessel.area * (1.0 - vessel.cover);
     input.since = Duration<>(1e-3 * static_cast<double>(g.present.now - power.at));
     if (g.present.last_fed) input.fed_ago = Duration<>(1e-3 * static_cast<double>(power.at - *g.present.last_fed));
-    const Drawdown d = draw_down(g.loop, v, input);
+    const Drawdown d = draw_down_surely(g.loop, v, [&](const model::Loop&) { return input; }, {});
     if (const TimeLeft* left = d.likely_left(); left && std::isfinite(left->to_danger_now.soonest.si()))
       u.at = g.present.now + static_cast<Moment>(1e3 * left->to_danger_now.soonest.si());
     u.reason += fmt::format("; {}: {}", d.tank, d.verdict);

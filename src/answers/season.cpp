@@ -28,8 +28,8 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// One year's run and the tank that is looked at.
 using Years = std::vector<AheadAnswer>;
+using Rows = std::vector<std::vector<double>>;
 
 /// Dates as days from the first; a year that never has it is left out.
 SeasonDate dates_of(const std::vector<std::optional<int>>& days, CivilDate first) {
@@ -44,7 +44,7 @@ SeasonDate dates_of(const std::vector<std::optional<int>>& days, CivilDate first
 
 /// Every year under a weather of its own, and with draws of its own of what is not known of the loop.
 Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const std::vector<Prior>& priors,
-                const SeasonRequest& request) {
+                const Rows& draws, const SeasonRequest& request) {
   const Plumbing plumbing(loop);
   const RunningWater running = running_water(plumbing);
   if (!running.refused.empty()) {
@@ -54,10 +54,9 @@ Years run_years(const Loop& loop, const std::vector<Weather>& weathers, const st
   }
   AheadRequest one{request.first, request.days, false, {}, true};
   if (request.base_dosed) one.hold_alkalinity = 1.5 * loop.limits.alkalinity_low;
-  const auto draws = stratified_draws(weathers.size(), things_not_known(), request.seed);
   return run_ahead_together(loop, plumbing, running.water, one, weathers.size(), [&](std::size_t y) {
     MemberInput year{loop, weathers[y]};
-    for (const Prior& p : priors) p.apply(draws[y][p.column], year.loop, year.weather);
+    apply_draws(priors, draws[y], year.loop, year.weather);
     year.loop = with_fish_to_come(with_water_as_warm_as_the_air(year.loop, year.weather, request.first));
     return year;
   });
@@ -239,6 +238,50 @@ void tell_bill(const Loop& loop, const Years& years, SeasonAnswer& a) {
   a.bill.cost = spread_of(std::move(cost));
 }
 
+/// What the numbers of the first tank, the first fish and the first crop owe most to.
+void tell_owed(const Loop& loop, const Years& years, const std::vector<Prior>& priors, const Rows& draws,
+               SeasonAnswer& a) {
+  const auto tell = [&](const std::string& what, const char* quantity, auto&& of) {
+    std::vector<double> values;
+    for (const AheadAnswer& y : years) values.push_back(of(y));
+    const Spread spread = spread_of(values);
+    a.owed.push_back({what, quantity, spread, owed_most(priors, draws, values, a.how.seed)});
+  };
+  const std::size_t v = looked_at(loop);
+  const auto most = [v](const AheadAnswer& y, double sign, auto&& of) {
+    double seen = -1e300;
+    for (const VesselDay& day : y.vessels[v].days) seen = std::max(seen, sign * of(day));
+    return sign * seen;
+  };
+  tell("coldest", "temperature",
+       [&](const AheadAnswer& y) { return most(y, -1.0, [](const VesselDay& d) { return d.temperature_low.value; }); });
+  tell("warmest", "temperature",
+       [&](const AheadAnswer& y) { return most(y, 1.0, [](const VesselDay& d) { return d.temperature_high.value; }); });
+  tell("least oxygen", "dissolved_oxygen",
+       [&](const AheadAnswer& y) { return most(y, -1.0, [](const VesselDay& d) { return d.oxygen_low.value; }); });
+  if (!a.fish.empty())
+    tell(a.fish.front().path + " at the end", "mass",
+         [](const AheadAnswer& y) { return y.fish.front().mean_mass.back(); });
+  if (!a.crops.empty())
+    tell(a.crops.front().path + " cut", "fresh_mass", [](const AheadAnswer& y) {
+      double sum = 0.0;
+      for (const auto& cut : y.plants.front().harvests) sum += cut.fresh;
+      return sum;
+    });
+}
+
+/// Years that could not be run to their end are told and left out.
+void leave_out_stopped(Years& years, Rows& draws, SeasonAnswer& a) {
+  for (std::size_t y = years.size(); y-- > 0;) {
+    if (years[y].finished && !years[y].dates.empty()) continue;
+    ++a.stopped;
+    a.why_stopped = years[y].said;
+    years.erase(years.begin() + static_cast<std::ptrdiff_t>(y));
+    draws.erase(draws.begin() + static_cast<std::ptrdiff_t>(y));
+  }
+  a.years = static_cast<int>(years.size());
+}
+
 }  // namespace
 
 SeasonAnswer season(const Loop& described, const std::vector<Weather>& weathers, const SeasonRequest& request) {
@@ -251,16 +294,12 @@ SeasonAnswer season(const Loop& described, const std::vector<Weather>& weathers,
   a.days = request.days;
   a.assumptions = loop.assumptions;
   // The weather is what differs from year to year: only what is not known of the loop is drawn.
-  const std::vector<Prior> priors = request.drawn ? priors_of(loop, Weather{}) : std::vector<Prior>{};
-  for (const Prior& prior : priors) a.drawn.push_back({prior.name, prior.width, prior.source});
-  Years years = run_years(loop, weathers, priors, request);
-  for (const AheadAnswer& y : years)
-    if (!y.finished || y.dates.empty()) {
-      ++a.stopped;
-      a.why_stopped = y.said;
-    }
-  std::erase_if(years, [](const AheadAnswer& y) { return !y.finished || y.dates.empty(); });
-  a.years = static_cast<int>(years.size());
+  const std::vector<Prior> priors = request.drawn ? priors_of(loop, Weather{}, asked::months) : std::vector<Prior>{};
+  Rows draws = draws_of_priors(weathers.size(), request.seed);
+  Years years = run_years(loop, weathers, priors, draws, request);
+  leave_out_stopped(years, draws, a);
+  a.how = how_drawn(priors, a.years, a.stopped, request.seed,
+                    size_of_runs(loop, request.days, static_cast<int>(weathers.size()), request.budget));
   if (!years.empty()) {
     tell_weeks(loop, years, a);
     tell_risks(loop, years, a);
@@ -268,6 +307,7 @@ SeasonAnswer season(const Loop& described, const std::vector<Weather>& weathers,
     tell_crops(loop, years, a);
     tell_shortages(loop, years, a);
     tell_bill(loop, years, a);
+    if (!priors.empty()) tell_owed(loop, years, priors, draws, a);
   }
   a.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   return a;

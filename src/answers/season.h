@@ -67,7 +67,8 @@ struct SeasonAnswer {
   std::vector<SeasonShortage> shortages;
   SeasonBill bill;
   std::vector<model::Assumption> assumptions;
-  std::vector<Drawn> drawn;  ///< anew in each year, beside its weather
+  HowDrawn how;                ///< anew in each year, beside its weather; the years are its runs
+  std::vector<OwedMost> owed;  ///< numbers of the first tank and of fish and crops
   double seconds = 0.0;
 };
 
@@ -77,6 +78,7 @@ struct SeasonRequest {
   Mass<> size{0.250};      ///< of a fish to eat
   bool drawn = true;       ///< what nobody knows of the loop differs from year to year as well
   std::uint64_t seed = 1;  ///< of those draws
+  double budget = 3.0;     ///< seconds that the number of years was chosen for
   bool base_dosed = true;  ///< the keeper holds the alkalinity half above its limit
 };
 

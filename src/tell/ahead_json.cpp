@@ -58,7 +58,8 @@ ordered_json tank_bands_json(const answers::AheadAnswer& a, const answers::TankB
 
 ordered_json bands_json(const answers::AheadAnswer& a, Writer& w) {
   const answers::Bands& b = *a.bands;
-  ordered_json j{{"members", b.members}, {"members_stopped", b.stopped}, {"seed", b.seed}};
+  ordered_json j;
+  put_how_drawn(j, b);
   for (const auto& tank : b.tanks) j["tanks"][tank.path] = tank_bands_json(a, tank, w);
   for (std::size_t g = 0; g < b.fish_mass.size(); ++g)
     j["fish"][a.fish[g].path]["at_end"]["mass"] = spread_json(w, "mass", b.fish_mass[g]);
@@ -69,14 +70,7 @@ ordered_json bands_json(const answers::AheadAnswer& a, Writer& w) {
     o["members"] = c.members;
     j["crossings"].push_back(std::move(o));
   }
-  for (const auto& o : b.owed) {
-    ordered_json line{{"what", o.what}, {"quantity", o.quantity}, {"spread", spread_json(w, o.quantity, o.spread)}};
-    line["to"] = ordered_json::array();
-    for (const auto& t : o.to) line["to"].push_back({{"thing", t.thing}, {"rank_correlation", t.correlation}});
-    j["owes_most_to"].push_back(std::move(line));
-  }
-  j["uncertainty"] = b.uncertainty;
-  j["drawn"] = drawn_json(b.drawn);
+  j["owes_most_to"] = owed_json(w, b.owed);
   return j;
 }
 

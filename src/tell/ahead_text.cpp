@@ -258,7 +258,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += fmt::format("Not in it: {}deaths of algae that nobody put in, illness.\n\n",
                      a.mean_of_pulses ? "what happens within one cycle of siphons and timers, " : "");
   out += assumptions_text(a.assumptions, with_assumptions);
-  return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn) : out;
+  return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn, a.bands->together) : out;
 }
 
 std::string ahead_csv(const AheadAnswer& a) {

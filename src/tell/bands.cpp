@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/words/quantities.h"
@@ -50,19 +51,6 @@ std::string crossings(const Bands& b) {
   return out;
 }
 
-std::string owed(const Bands& b) {
-  std::string out;
-  for (const answers::OwedMost& o : b.owed) {
-    std::string things;
-    for (const answers::Owed& t : o.to)
-      things += fmt::format("{}{} ({:+.2f})", things.empty() ? "" : ", ", t.thing, t.correlation);
-    out += wrapped(fmt::format("  {}, {}: {}", o.what, spread_text(o.quantity, o.spread),
-                               things.empty() ? "nothing stands out" : things),
-                   100, "    ");
-  }
-  return out;
-}
-
 }  // namespace
 
 std::string spread_text(std::string_view word, const Spread& s) {
@@ -70,26 +58,52 @@ std::string spread_text(std::string_view word, const Spread& s) {
   return low == high ? shown_text(word, s.middle) : fmt::format("{} ({} to {})", shown_text(word, s.middle), low, high);
 }
 
+std::string how_drawn_text(const answers::HowDrawn& how, const char* runs, std::size_t width) {
+  std::string out = fmt::format("How sure: {} {} each with {} things that nobody knows drawn anew (seed {})",
+                                how.members, runs, how.drawn.size(), how.seed);
+  if (how.stopped > 0) out += fmt::format("; {} more stopped early and are not counted", how.stopped);
+  return "\n" + wrapped(out + fmt::format(". So many take about {:.2g} s on two cores; the budget is {:g} s.",
+                                          how.size.about, how.size.budget),
+                        width, "  ");
+}
+
+std::string owed_text(const std::vector<answers::OwedMost>& all, double uncertainty, bool differences,
+                      std::size_t width) {
+  std::string out =
+      wrapped(fmt::format("What {} most to: rank correlation (5 to 95 % of 400 resamples); by chance up to {:.2f}",
+                          differences ? "each owes" : "it owes", std::min(1.0, 2.0 * uncertainty)),
+              width, "  ");
+  for (const answers::OwedMost& o : all) {
+    std::string things;
+    for (const answers::Owed& t : o.to)
+      things += fmt::format("{}{} {:+.2f} ({:+.2f} to {:+.2f})", things.empty() ? "" : ", ", t.thing, t.correlation,
+                            t.low, t.high);
+    out += wrapped(fmt::format("  {}{}: {}", o.what, differences ? "" : ", " + spread_text(o.quantity, o.spread),
+                               things.empty() ? "nothing stands out" : things),
+                   width, "    ");
+  }
+  return out;
+}
+
 std::string bands_text(const AheadAnswer& a) {
   const Bands& b = *a.bands;
-  std::string out = fmt::format("\nHow sure: {} runs, each with {} things that nobody knows drawn anew (seed {})",
-                                b.members, b.drawn.size(), b.seed);
-  if (b.stopped > 0) out += fmt::format("; {} more stopped early and are not counted", b.stopped);
-  if (b.tanks.empty()) return out + ".\n";
-  out += ".\nOf twenty runs one lies below the first number, one above the last.\n";
+  std::string out = how_drawn_text(b, "runs,");
+  if (b.tanks.empty()) return out;
+  out += "Of twenty runs one lies below the first number, one above the last.\n";
   for (const answers::TankBands& tank : b.tanks) out += tank.path + '\n' + tank_table(a, tank);
   out += "Chance that a limit is crossed\n" + crossings(b);
   for (std::size_t g = 0; g < b.fish_mass.size(); ++g)
     out += fmt::format("  {} at the end: {} each.\n", a.fish[g].path, spread_text("mass", b.fish_mass[g]));
-  out +=
-      fmt::format("What {} owes most to: rank correlation, each good to {:.2f}\n", b.tanks.front().path, b.uncertainty);
-  return out + owed(b);
+  return out + b.tanks.front().path + ". " + owed_text(b.owed, b.uncertainty);
 }
 
-std::string drawn_text(const std::vector<answers::Drawn>& drawn) {
+std::string drawn_text(const std::vector<answers::Drawn>& drawn, const std::vector<answers::DrawnTogether>& together) {
   std::string out = "\nDrawn anew in each run:\n";
   for (const answers::Drawn& d : drawn)
     out += wrapped(fmt::format("  {}: {}; {}", d.name, d.width, d.source), 100, "    ");
+  if (!together.empty()) out += "Not drawn apart (rank correlation):\n";
+  for (const answers::DrawnTogether& t : together)
+    out += wrapped(fmt::format("  {} and {}: {:+.1f}; {}", t.one, t.other, t.correlation, t.why), 100, "    ");
   return out;
 }
 

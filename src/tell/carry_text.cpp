@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
@@ -13,9 +14,26 @@ std::string kilograms(double kg) {
   return kg > 9999.0 ? "no limit" : fmt::format("{:.1f}", kg);
 }
 
+std::string sure(const answers::CarryAnswer& a) {
+  const answers::CarrySure& s = *a.sure;
+  const int all = s.how.members;
+  const auto in_years = [&](int some) { return fmt::format("in {} of {} years", some, all); };
+  std::string out = how_drawn_text(s.how, "years, each with a weather of its own where none is recorded,");
+  out += wrapped(fmt::format("All year it carries {:.1f} kg in the middle of the years (5 to 95 %: {:.1f} to {:.1f}). "
+                             "What there is now is more than that {}.",
+                             s.all_year.middle, s.all_year.low, s.all_year.high, in_years(s.over)),
+                 100, "  ");
+  for (const answers::CarryCrossed& c : s.needs)
+    out += fmt::format("  {}: allows less than there is now {}, limits first {}.\n", c.name, in_years(c.over),
+                       in_years(c.first));
+  if (a.kills_above)
+    out += fmt::format("  Its warmest hour is above {:.0f} degC {}.\n", a.kills_above->celsius(), in_years(s.killing));
+  return out + owed_text(s.owed, s.how.uncertainty);
+}
+
 }  // namespace
 
-std::string carry_text(const answers::CarryAnswer& a) {
+std::string carry_text(const answers::CarryAnswer& a, bool with_assumptions) {
   const answers::CarryWeek& tight = a.weeks[a.tightest];
   std::string out = wrapped(
       fmt::format(
@@ -39,17 +57,24 @@ std::string carry_text(const answers::CarryAnswer& a) {
                     "lasts for days. Shade, or a deeper or buried tank, comes before more fish.",
                     warmest->warmest.celsius(), warmest->first.text(), a.kills_above->celsius()),
         100, "  ");
+  if (a.sure) out += sure(a);
   Table t({"week of", "water degC", "warmest", "carries kg", "limit", "next", "kg", "feed % a day"});
-  for (const answers::CarryWeek& w : a.weeks)
+  for (std::size_t i = 0; i < a.weeks.size(); ++i) {
+    const answers::CarryWeek& w = a.weeks[i];
+    const std::string range =
+        a.sure ? fmt::format(" ({} to {})", kilograms(a.sure->weeks[i].low), kilograms(a.sure->weeks[i].high)) : "";
     t.add({w.first.text(), fmt::format("{:.1f}", w.water.celsius()), fmt::format("{:.1f}", w.warmest.celsius()),
-           kilograms(w.limits[0].kg), w.limits[0].name, w.limits[1].name, kilograms(w.limits[1].kg),
+           kilograms(w.limits[0].kg) + range, w.limits[0].name, w.limits[1].name, kilograms(w.limits[1].kg),
            fmt::format("{:.1f}", 100.0 * w.ration)});
+  }
   out += "\n" + t.text() + "\n";
   for (const std::string& assumed : a.assumed) out += wrapped("Taken: " + assumed + ".", 100, "  ");
   out += wrapped(
-      "Oxygen and film are known to a factor of two: go up to half of this, and on from there by your own readings.",
+      a.sure ? "Go up to the lower end of the range, and on from there by your own readings."
+             : "Oxygen and film are known to a factor of two: go up to half of this, and on from there by your own "
+               "readings.",
       100, "  ");
-  return out;
+  return out + (a.sure && with_assumptions ? drawn_text(a.sure->how.drawn, a.sure->how.together) : "");
 }
 
 }  // namespace leat::tell

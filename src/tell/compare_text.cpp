@@ -82,11 +82,8 @@ std::string tanks(const CompareAnswer& a) {
 std::string sure(const CompareAnswer& a) {
   if (!a.sure) return "";
   const answers::SureHowFar& s = *a.sure;
-  std::string out =
-      "\n" + wrapped(fmt::format("How sure: {} runs of each, every pair with the same draws of what nobody "
-                                 "knows (seed {}); of twenty, one lies below the range told, one above",
-                                 std::min(s.now_runs, s.plan_runs), s.seed),
-                     100, "");
+  std::string out = how_drawn_text(s.how, "runs of either side,") +
+                    "Each pair with the same draws. Of twenty, one lies below the range told, one above.\n";
   Table t({"tank", "", "now", "plan", "difference", "plan better in"});
   std::string last;
   for (const answers::SureSides& side : s.tanks) {
@@ -107,7 +104,10 @@ std::string sure(const CompareAnswer& a) {
                        c.wants_above ? "below" : "above", shown_text(c.quantity, c.limit), runs(c.now, s.now_runs),
                        runs(c.plan, s.plan_runs));
   if (s.crossed.empty()) out += "  No limit of a fish tank is crossed in any run of either.\n";
-  return out;
+  std::vector<answers::OwedMost> differences;
+  for (const answers::SureSides& side : s.tanks)
+    differences.push_back({side.path + ", " + side.what, side.quantity, side.difference, side.owed});
+  return out + owed_text(differences, s.how.uncertainty, true);
 }
 
 std::string parts_that_differ(const CompareAnswer& a) {

@@ -35,7 +35,7 @@ ordered_json group_json(const answers::GroupFeed& g, Writer& w) {
   return j;
 }
 
-ordered_json tank_night_json(const answers::TankNight& n, Writer& w) {
+ordered_json tank_night_json(const answers::TankNight& n, bool with_bands, Writer& w) {
   ordered_json j{{"path", n.path}};
   w.put(j, "oxygen_at_sunset", "dissolved_oxygen", n.dusk);
   w.put(j, "oxygen_lowest", "dissolved_oxygen", n.lowest);
@@ -43,6 +43,13 @@ ordered_json tank_night_json(const answers::TankNight& n, Writer& w) {
   w.put(j, "oxygen_at_sunrise", "dissolved_oxygen", n.dawn);
   w.put(j, "share_of_saturation", "share", n.saturation > 0.0 ? n.lowest / n.saturation : 0.0);
   w.put(j, "temperature_lowest", "temperature", n.coldest);
+  if (!with_bands) return j;
+  ordered_json& bands = j["bands"];
+  bands["oxygen_at_sunset"] = spread_json(w, "dissolved_oxygen", n.dusk_band);
+  bands["oxygen_lowest"] = spread_json(w, "dissolved_oxygen", n.lowest_band);
+  bands["oxygen_at_sunrise"] = spread_json(w, "dissolved_oxygen", n.dawn_band);
+  bands["below_limit_members"] = n.below;
+  bands["in_danger_members"] = n.danger;
   return j;
 }
 
@@ -99,7 +106,11 @@ std::string night_ahead_json(const answers::NightAheadAnswer& a) {
   j["sunrise"] = clock(a.sunrise_hour);
   w.put(j, "oxygen_limit", "dissolved_oxygen", a.low.si());
   j["tanks"] = ordered_json::array();
-  for (const answers::TankNight& n : a.tanks) j["tanks"].push_back(tank_night_json(n, w));
+  for (const answers::TankNight& n : a.tanks) j["tanks"].push_back(tank_night_json(n, a.how.has_value(), w));
+  if (a.how) {
+    put_how_drawn(j["bands"], *a.how);
+    j["bands"]["owes_most_to"] = owed_json(w, a.owed);
+  }
   j["assumptions"] = assumptions_json(a.assumptions);
   if (a.verdict != answers::Verdict::good) j["cautions"] = {caution_electricity};
   j["units"] = w.units();
@@ -112,6 +123,10 @@ std::string night_json(const answers::NightAnswer& a) {
   j["verdict"] = std::string(verdict_word(a.verdict));
   j["dawn"] = clock(a.dawn_hour);
   put_dawn(w, j, a);
+  if (!a.owed.empty()) {
+    put_how_drawn(j["bands"], a.how);
+    j["bands"]["owes_most_to"] = owed_json(w, a.owed);
+  }
   if (a.passes_low_at) j["passes_low_at"] = clock(*a.passes_low_at);
   if (a.ammonia_share) w.put(j, "share_unionised", "share", *a.ammonia_share);
   j["advice"] = a.advice;

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "tell/bands.h"
+#include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
 
@@ -41,6 +43,27 @@ std::string states(const Drawdown& d) {
   return t.text();
 }
 
+std::string percent(double share) {
+  return fmt::format("{:.0f} %", 100.0 * share);
+}
+
+/// Chances to fall to each level, and the middle of all draws.
+std::string sure(const Drawdown& d) {
+  const answers::DrawdownSure& sure = *d.sure;
+  const std::string low = mg(d.levels.low) + " mg/L", danger = mg(d.levels.danger) + " mg/L";
+  std::string out = how_drawn_text(sure.how, "draws,", kPhone);
+  out += fmt::format("Chance of {} and of {} in {}, and ever\n", low, danger, time_words(sure.span));
+  Table t({"fish are", low, danger, "ever " + low, "ever " + danger});
+  for (const answers::StateSure& s : sure.states)
+    t.add({std::string(state_name(s.state)) + (s.state == d.likely ? " *" : ""), percent(s.chance_low),
+           percent(s.chance_danger), percent(s.chance_low_ever), percent(s.chance_danger_ever)});
+  out += t.text();
+  std::vector<answers::OwedMost> owed = sure.owed;
+  for (answers::OwedMost& o : owed)
+    o.what += fmt::format(", {} fish, middle {}", state_name(d.likely), time_words(Duration<>(o.spread.middle)));
+  return out + owed_text(owed, sure.how.uncertainty, true, kPhone);
+}
+
 std::string actions(const Drawdown& d) {
   std::string out = "In this order\n";
   int n = 1;
@@ -64,7 +87,9 @@ std::string drawdown_text(const Drawdown& d) {
   out += wrapped(fmt::format("  Saturated {:.1f} mg/L; calm fish take {:.2f} g of oxygen an hour.",
                              1e3 * d.saturation.si(), d.demand.si() * 3.6e6),
                  kPhone, "  ");
-  out += "From now, likely (soonest - latest); * likely\n" + states(d) + actions(d);
+  out += fmt::format("From now, likely ({}); * likely\n", d.sure ? "5 - 95 %" : "soonest - latest") + states(d) +
+         actions(d);
+  if (d.sure) out += sure(d);
   out += wrapped("  " + d.band, kPhone, "  ");
   out += wrapped("  " + d.levels.source + ".", kPhone, "  ");
   for (const std::string& assumed : d.assumed) out += wrapped("  Taken: " + assumed + ".", kPhone, "  ");

@@ -20,6 +20,24 @@ ordered_json action_json(const answers::Action& action, Writer& w) {
   return j;
 }
 
+ordered_json drawdown_sure_json(const answers::DrawdownSure& sure, Writer& w) {
+  ordered_json j;
+  put_how_drawn(j, sure.how);
+  w.put(j, "duration_span", "duration", sure.span.si());
+  for (const answers::StateSure& s : sure.states) {
+    ordered_json one{{"fish_are", answers::state_name(s.state)}};
+    one["duration_from_now_to_low"] = spread_json(w, "duration", s.to_low);
+    one["duration_from_now_to_danger"] = spread_json(w, "duration", s.to_danger);
+    w.put(one, "share_low_within_span", "share", s.chance_low);
+    w.put(one, "share_danger_within_span", "share", s.chance_danger);
+    w.put(one, "share_low_ever", "share", s.chance_low_ever);
+    w.put(one, "share_danger_ever", "share", s.chance_danger_ever);
+    j["states"].push_back(std::move(one));
+  }
+  j["owes_most_to"] = owed_json(w, sure.owed);
+  return j;
+}
+
 ordered_json fish_json(const answers::Drawdown& d, Writer& w) {
   constexpr double kOxygen = 0.031998;  // kg/mol
   const auto oxygen = [&](ordered_json& into, const char* key, Density<> o) {
@@ -45,6 +63,7 @@ ordered_json fish_json(const answers::Drawdown& d, Writer& w) {
   }
   for (const answers::Action& action : d.actions) j["actions"].push_back(action_json(action, w));
   if (!d.band.empty()) j["band"] = d.band;
+  if (d.sure) j["bands"] = drawdown_sure_json(*d.sure, w);
   j["assumed"] = d.assumed;
   return j;
 }
@@ -189,7 +208,8 @@ ordered_json differences_json(const std::vector<answers::Difference>& difference
 }
 
 ordered_json sure_json(const answers::SureHowFar& s, Writer& w) {
-  ordered_json j{{"members", s.plan_runs}, {"seed", s.seed}};
+  ordered_json j;
+  put_how_drawn(j, s.how);
   for (const answers::SureSides& side : s.tanks) {
     ordered_json one{{"path", side.path}, {"what", side.what}, {"quantity", side.quantity}};
     one["now"] = spread_json(w, side.quantity, side.now);
@@ -197,6 +217,7 @@ ordered_json sure_json(const answers::SureHowFar& s, Writer& w) {
     const std::string difference(word_of_difference(side.quantity));
     one["difference"] = spread_json(w, difference, side.difference);
     one["better_members"] = side.better;
+    one["owes_most_to"] = owed_things_json(side.owed);
     j["tanks"].push_back(std::move(one));
   }
   j["crossings"] = ordered_json::array();

@@ -10,9 +10,39 @@ ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread
   return {{"low", w.value(word, s.low)}, {"middle", w.value(word, s.middle)}, {"high", w.value(word, s.high)}};
 }
 
-ordered_json drawn_json(const std::vector<answers::Drawn>& drawn) {
+void put_how_drawn(ordered_json& into, const answers::HowDrawn& how) {
+  into["members"] = how.members;
+  into["members_stopped"] = how.stopped;
+  into["seed"] = how.seed;
+  into["seconds_about"] = std::round(100.0 * how.size.about) / 100.0;
+  into["seconds_budget"] = how.size.budget;
+  into["uncertainty"] = how.uncertainty;
+  into["drawn"] = ordered_json::array();
+  for (const auto& d : how.drawn)
+    into["drawn"].push_back({{"thing", d.name}, {"width", d.width}, {"source", d.source}});
+  into["drawn_together"] = ordered_json::array();
+  for (const auto& t : how.together)
+    into["drawn_together"].push_back(
+        {{"things", {t.one, t.other}}, {"rank_correlation", t.correlation}, {"why", t.why}});
+}
+
+ordered_json owed_things_json(const std::vector<answers::Owed>& things) {
   ordered_json j = ordered_json::array();
-  for (const auto& d : drawn) j.push_back({{"thing", d.name}, {"width", d.width}, {"source", d.source}});
+  for (const auto& t : things)
+    j.push_back({{"thing", t.thing},
+                 {"rank_correlation", t.correlation},
+                 {"rank_correlation_low", t.low},
+                 {"rank_correlation_high", t.high}});
+  return j;
+}
+
+ordered_json owed_json(Writer& w, const std::vector<answers::OwedMost>& all) {
+  ordered_json j = ordered_json::array();
+  for (const auto& o : all) {
+    ordered_json line{{"what", o.what}, {"quantity", o.quantity}, {"spread", spread_json(w, o.quantity, o.spread)}};
+    line["to"] = owed_things_json(o.to);
+    j.push_back(std::move(line));
+  }
   return j;
 }
 

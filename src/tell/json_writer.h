@@ -32,7 +32,10 @@ class Writer {
 };
 
 ordered_json spread_json(Writer& w, std::string_view word, const answers::Spread& s);
-ordered_json drawn_json(const std::vector<answers::Drawn>& drawn);
+/// How many runs, what was drawn in each, and how far a rank correlation goes by chance, as fields of `into`.
+void put_how_drawn(ordered_json& into, const answers::HowDrawn& how);
+ordered_json owed_things_json(const std::vector<answers::Owed>& things);
+ordered_json owed_json(Writer& w, const std::vector<answers::OwedMost>& all);
 ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer& w);
 ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
 /// An entry of the record, fields that are empty left out.

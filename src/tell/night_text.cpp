@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/table.h"
 #include "tell/tell.h"
@@ -29,10 +30,12 @@ std::string night_text(const answers::NightAnswer& a) {
   std::string out = fmt::format("Oxygen: {}.\n", verdict);
   if (a.by_reaeration) {
     out += wrapped(
-        fmt::format("At {} it will be about {:.1f} mg/L (5 to 95 %: {:.1f} to {:.1f}). Chance of less than 5: {:.0f} "
-                    "%, of less than 3: {:.0f} %.",
-                    clock(a.dawn_hour), mg(a.dawn), mg(a.dawn_low), mg(a.dawn_high), 100.0 * a.chance_low,
-                    100.0 * a.chance_deadly),
+        a.owed.empty()
+            ? fmt::format("At {} it will be about {:.1f} mg/L; no band was asked for.", clock(a.dawn_hour), mg(a.dawn))
+            : fmt::format("At {} it will be about {:.1f} mg/L (5 to 95 %: {:.1f} to {:.1f}). Chance of less than 5: "
+                          "{:.0f} %, of less than 3: {:.0f} %.",
+                          clock(a.dawn_hour), mg(a.dawn), mg(a.dawn_low), mg(a.dawn_high), 100.0 * a.chance_low,
+                          100.0 * a.chance_deadly),
         100, "  ");
     out += wrapped(
         fmt::format("It goes towards {:.1f} mg/L; saturated it would be {:.2f}. All that lives in it takes {:.2f} mg/L "
@@ -51,6 +54,7 @@ std::string night_text(const answers::NightAnswer& a) {
                     clock(a.dawn_hour), mg(a.dawn)),
         100, "  ");
   }
+  if (!a.owed.empty()) out += how_drawn_text(a.how, "draws,") + owed_text(a.owed, a.how.uncertainty);
   if (a.ammonia_share)
     out += wrapped(fmt::format("In the afternoon {:.1f} % of the ammonia was un-ionised{}.", 100.0 * *a.ammonia_share,
                                a.unionised_ammonia ? fmt::format(": {:.2f} mg/L", mg(*a.unionised_ammonia)) : ""),

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/words/quantities.h"
+#include "tell/bands.h"
 #include "tell/common.h"
 #include "tell/drawdown_text.h"
 #include "tell/table.h"
@@ -75,6 +76,8 @@ std::string outage_text(const OutageAnswer& a, bool with_assumptions) {
                      "  ");
   }
   out += "\n" + assumptions_text(a.assumptions, with_assumptions);
+  if (with_assumptions && !a.fish.empty() && a.fish.front().sure)
+    out += drawn_text(a.fish.front().sure->how.drawn, a.fish.front().sure->how.together);
   out += "\n" + wrapped(caution_electricity, 110, "");
   out += wrapped(
       "Batteries and inverters stay above and away from the water; a generator never runs indoors; ice and tap "

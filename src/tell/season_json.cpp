@@ -86,7 +86,10 @@ std::string season_json(const answers::SeasonAnswer& a) {
   if (a.bill.priced)
     j["cost"] = {
         {"currency", a.currency}, {"low", a.bill.cost.low}, {"middle", a.bill.cost.middle}, {"high", a.bill.cost.high}};
-  j["drawn"] = drawn_json(a.drawn);
+  if (!a.how.drawn.empty()) {
+    put_how_drawn(j["bands"], a.how);
+    j["bands"]["owes_most_to"] = owed_json(w, a.owed);
+  }
   j["assumptions"] = assumptions_json(a.assumptions);
   j["units"] = w.units();
   return written(j);

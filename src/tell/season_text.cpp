@@ -148,8 +148,9 @@ std::string season_text(const SeasonAnswer& a, bool with_assumptions) {
       "is the same in all. Nobody sells or loses fish in it. Fish of one kind grow by the same law; "
       "compare with your own weighings after a month.",
       100, "  ");
+  if (!a.how.drawn.empty()) out += how_drawn_text(a.how, "years,") + owed_text(a.owed, a.how.uncertainty);
   out += "\n" + assumptions_text(a.assumptions, with_assumptions);
-  return a.drawn.empty() || !with_assumptions ? out : out + drawn_text(a.drawn);
+  return a.how.drawn.empty() || !with_assumptions ? out : out + drawn_text(a.how.drawn, a.how.together);
 }
 
 }  // namespace leat::tell

@@ -21,7 +21,8 @@ namespace leat::tell {
 
 std::string compare_text(const answers::CompareAnswer& answer);
 std::string compare_json(const answers::CompareAnswer& answer);
-std::string carry_text(const answers::CarryAnswer& answer);
+std::string carry_text(const answers::CarryAnswer& answer, bool with_assumptions = false);
+std::string carry_json(const answers::CarryAnswer& answer);
 std::string season_text(const answers::SeasonAnswer& answer, bool with_assumptions);
 std::string season_json(const answers::SeasonAnswer& answer);
 std::string feed_text(const answers::FeedAnswer& answer);

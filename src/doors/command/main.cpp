@@ -101,7 +101,7 @@ int main(int argc, char** argv) {
   verb_compare->add_option("--location", compare.location, "which place, when the daily record holds several");
   verb_compare->add_option("--seed", compare.seed, "seed of generated weather and of the bands (default 1)");
   verb_compare->add_option("--members", compare.members,
-                           "runs of each side that the bands come from, 0 for none (default: 40, or what fits)");
+                           "runs of each side that the bands come from, 0 for none (default: what fits in one second)");
   verb_compare->add_flag("--json", compare.json, "the answer as JSON");
   verb_compare->callback([&] { code = doors::verb_compare(compare, plan); });
 
@@ -120,6 +120,8 @@ int main(int argc, char** argv) {
   verb_outage->add_option("--fed", outage.fed, "how long ago the fish were fed, \"2 h\"");
   verb_outage->add_option("--air", outage.air, "power of a battery air kit, \"8 W\"");
   verb_outage->add_option("--battery", outage.battery, "what its battery holds, \"115 Wh\"");
+  verb_outage->add_option("--members", outage.members, "draws behind the bands, 0 for none (default 1000)");
+  verb_outage->add_option("--seed", outage.seed, "seed of the draws (default 1)");
   verb_outage->add_flag("--table", outage.table,
                         "the table to keep by the tank: time over temperature, stock and state");
   verb_outage->add_flag("--json", outage.json, "the answer as JSON");
@@ -140,7 +142,9 @@ int main(int argc, char** argv) {
   verb_night->add_option("--ammonia", night.ammonia, "total ammonia as N, \"1.0 mg/L\"");
   verb_night->add_option("--demand", night.demand,
                          "what all takes in an hour, \"2.4 mg/L\", instead of what the readings say");
-  verb_night->add_option("--seed", night.seed, "seed of the draws (default 1)");
+  verb_night->add_option("--seed", night.model.seed, "seed of the draws (default 1)");
+  verb_night->add_option("--members", night.model.members,
+                         "draws or runs that the band comes from, 0 for none (default 20000, or what fits)");
   verb_night->add_option("--start", night.model.start, "without readings: which evening (default today)");
   verb_night->add_option("--weather", night.model.weather, "without readings: daily record, CSV");
   verb_night->add_option("--location", night.model.location, "which place, when the daily record holds several");
@@ -159,14 +163,19 @@ int main(int argc, char** argv) {
   verb_carry->add_option("--today", carry.today, "the day that --month counts from (default: by the clock)");
   verb_carry->add_option("--weather", carry.weather, "daily record of the year, CSV; generated where it has no day");
   verb_carry->add_option("--location", carry.location, "which place, when the daily record holds several");
-  verb_carry->add_option("--seed", carry.seed, "seed of generated weather (default 1)");
+  verb_carry->add_option("--seed", carry.seed, "seed of generated weather and of the bands (default 1)");
+  verb_carry->add_option("--members", carry.members,
+                         "years that the bands come from, 0 for none (default: what fits in six seconds, 20 at least)");
+  verb_carry->add_flag("--assumptions", carry.assumptions, "list what was drawn anew in each year");
+  verb_carry->add_flag("--json", carry.json, "the answer as JSON");
   verb_carry->callback([&] { code = doors::verb_carry(carry); });
 
   doors::SeasonFlags season;
   auto* verb_season = app.add_subcommand("season", description_of("season"));
   verb_season->add_option("loop", season.ahead.loop, "the loop's file (default loop.toml)");
   verb_season->add_option("--months", season.months, "how many months, 1 to 24 (default 6)");
-  verb_season->add_option("--years", season.years, "how many years of weather, 2 to 200 (default 10)");
+  verb_season->add_option("--years", season.years,
+                          "how many years of weather, 2 to 200 (default: what fits in three seconds, 10 at least)");
   verb_season->add_option("--size", season.size, "a fish to eat, \"250 g\" (the default)");
   verb_season->add_option("--start", season.ahead.start, "first day, such as 2026-11-25 (default today)");
   verb_season->add_option("--month", season.ahead.month, "start on the first of this month, the next one to come");

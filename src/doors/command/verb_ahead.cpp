@@ -45,7 +45,7 @@ int verb_ahead(const AheadFlags& flags) {
   if (flags.json && flags.csv) problems.add({"--csv", 0, 0, "", "stands beside --json; keep one of the two"});
   if (flags.picture == "-" && (flags.json || flags.csv))
     problems.add({"--picture", 0, 0, "", "- stands beside --json or --csv; name a file, such as --picture where.svg"});
-  check_members(flags, problems);
+  check_members(flags.members, problems);
   const auto loop = read_loop(flags.loop, problems);
   auto asked = loop ? with_record(flags, *loop, problems) : Asked{};
   if (!problems.empty()) {
@@ -53,7 +53,7 @@ int verb_ahead(const AheadFlags& flags) {
     return 2;
   }
   if (flags.picture != "-" && !flags.csv)
-    asked.request.members = flags.members < 0 ? answers::usual_members(*loop, flags.days) : flags.members;
+    asked.request.members = answers::size_of_runs(*loop, flags.days, flags.members).members;
   asked.request.seed = flags.seed;
   const answers::AheadAnswer answer = answers::ahead(asked.from.loop, asked.weather, asked.request);
   std::string why_not;

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "answers/carry.h"
 #include "doors/command/files.h"
 #include "doors/command/verbs.h"
@@ -12,12 +14,17 @@ int verb_carry(AheadFlags flags) {
   Problems problems;
   flags.days = 52 * 7;
   const auto loop = read_loop(flags.loop, problems);
-  const auto asked = read_weather(flags, loop ? loop->site.place : model::Place{}, problems);
+  check_members(flags.members, problems);
+  const int members = loop && problems.empty() ? answers::size_of_carry(*loop, flags.members).members : 0;
+  auto asked = read_years(flags, std::max(1, members), loop ? loop->site.place : model::Place{}, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::carry_text(answers::carry(*loop, asked.weather, asked.first)));
+  const model::Weather middle = asked.years.front();
+  if (members == 0) asked.years.clear();
+  const answers::CarryAnswer answer = answers::carry(*loop, middle, asked.first, {std::move(asked.years), flags.seed});
+  fmt::print("{}", flags.json ? tell::carry_json(answer) : tell::carry_text(answer, flags.assumptions));
   return 0;
 }
 

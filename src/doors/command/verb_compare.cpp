@@ -24,7 +24,7 @@ int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
   // What is wrong with today's loop is told once, not again of the plan made of it.
   const bool now_is_sound = problems.empty();
   const model::Loop plan_loop = now_is_sound ? model::make_loop(plan, problems) : now_loop;
-  check_members(flags, problems);
+  check_members(flags.members, problems);
   const AskedWeather asked = read_weather(flags, now_loop.site.place, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
@@ -32,7 +32,8 @@ int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
   }
   answers::AheadRequest request{asked.first, flags.days};
   request.seed = flags.seed;
-  request.members = flags.members < 0 ? std::min(40, answers::usual_members(plan_loop, flags.days)) : flags.members;
+  request.budget = 1.0;  // both sides are run, and seldom for one number alone
+  request.members = answers::size_of_runs(plan_loop, flags.days, flags.members, 0.5 * request.budget).members;
   const answers::CompareAnswer answer = answers::compare({now, now_loop}, {plan, plan_loop}, asked.weather, request);
   fmt::print("{}", flags.json ? tell::compare_json(answer) : tell::compare_text(answer));
   return answer.whole ? 0 : 3;

@@ -99,7 +99,8 @@ answers::NightRequest read_request(const NightFlags& flags, const model::Loop& l
     else
       r.pH = *ph;
   }
-  r.seed = flags.seed;
+  r.seed = flags.model.seed;
+  if (flags.model.members >= 0) r.draws = flags.model.members;
   return r;
 }
 
@@ -136,12 +137,14 @@ int by_model(const NightFlags& flags, const FromRecord& from) {
   AheadFlags days = flags.model;
   days.days = 2;
   if (from.found) days.noted = learn::recorded_weather(from.history, loop.site.place.clock);
+  check_members(days.members, problems);
   const AskedWeather asked = read_weather(days, loop.site.place, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  const answers::NightAheadAnswer answer = answers::night_ahead(loop, asked.weather, asked.first);
+  const answers::NightAheadAnswer answer =
+      answers::night_ahead(loop, asked.weather, asked.first, {flags.model.members, flags.model.seed});
   fmt::print("{}", days.json ? tell::night_ahead_json(answer)
                              : tell::night_ahead_text(answer, days.assumptions) + from.text());
   return answer.tanks.empty() ? 3 : 0;
@@ -168,6 +171,7 @@ int verb_night(const NightFlags& asked) {
   if (!by_hand) flags.readings = readings_of_this_evening(from);
   if (flags.readings.size() < 2 && !by_hand) return by_model(flags, from);
   if (flags.temperature.empty()) flags.temperature = from.flag_text("temperature");
+  check_members(flags.model.members, problems);
   const answers::NightRequest request = read_request(flags, from.loop, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());

@@ -8,6 +8,7 @@
 #include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/verbs.h"
+#include "doors/command/weather_flags.h"
 #include "tell/tell.h"
 
 namespace leat::doors {
@@ -56,6 +57,8 @@ void read_fault(const OutageFlags& flags, const model::Loop& loop, answers::Outa
 
 answers::OutageRequest read_request(const OutageFlags& flags, const model::Loop& loop, Problems& problems) {
   answers::OutageRequest request;
+  request.draws = {flags.members, flags.seed};
+  check_members(flags.members, problems);
   read_fault(flags, loop, request, problems);
   read_since(flags, request, problems);
   request.span = duration(flags.hours, "--span", "4 h", problems).value_or(request.span);

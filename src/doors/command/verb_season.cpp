@@ -12,6 +12,15 @@
 
 namespace leat::doors {
 
+namespace {
+
+/// Without a number as many years as the budget lets, ten at least.
+int years_asked(const model::Loop& loop, int days, int said, double budget) {
+  return said > 0 ? said : std::max(10, answers::size_of_runs(loop, days, -1, budget).members);
+}
+
+}  // namespace
+
 int verb_season(const SeasonFlags& flags) {
   Problems problems;
   const auto out_of = [&](const char* flag, int value, int low, int high, const char* example) {
@@ -19,7 +28,7 @@ int verb_season(const SeasonFlags& flags) {
       problems.add({flag, 0, 0, "", fmt::format("{} is not between {} and {}; write {}", value, low, high, example)});
   };
   out_of("--months", flags.months, 1, 24, "a number of months such as 6");
-  out_of("--years", flags.years, 2, 200, "a number of years such as 10");
+  if (flags.years != -1) out_of("--years", flags.years, 2, 200, "a number of years such as 10");
   AheadFlags asked = flags.ahead;
   asked.days = std::clamp(flags.months, 1, 24) * 365 / 12;
   const auto loop = read_loop(asked.loop, problems);
@@ -27,7 +36,8 @@ int verb_season(const SeasonFlags& flags) {
   if (const auto size = measured(flags.size, "--size", dim::mass, 1e-3, 20.0, "250 g", problems))
     request.size = Mass<>(*size);
   const AskedYears years =
-      read_years(asked, problems.empty() ? flags.years : 0, loop ? loop->site.place : model::Place{}, problems);
+      read_years(asked, problems.empty() ? years_asked(*loop, asked.days, flags.years, request.budget) : 0,
+                 loop ? loop->site.place : model::Place{}, problems);
   if (!problems.empty()) {
     fmt::print(stderr, "{}", problems.text());
     return 2;

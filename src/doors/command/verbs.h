@@ -30,7 +30,7 @@ int verb_ahead(const AheadFlags& flags);
 int verb_carry(AheadFlags flags);
 struct SeasonFlags {
   AheadFlags ahead;
-  int months = 6, years = 10;
+  int months = 6, years = -1;  ///< years below 0: as many as fit
   std::string size;
   bool no_base = false;
 };
@@ -41,14 +41,15 @@ struct OutageFlags {
   std::string loop = "loop.toml", fails = "power", since = "now", seen, returns, again, hours, temperature, oxygen, fed,
               air, battery;
   bool table = false, json = false, assumptions = false;
+  int members = -1;  ///< below 0: as many as fit
+  std::uint64_t seed = 1;
   FromFlags from{};
 };
 int verb_outage(const OutageFlags& flags);
 struct NightFlags {
   std::string loop = "loop.toml", dawn, temperature, reaeration, kit, pH, ammonia, demand;
   std::vector<std::string> readings;
-  std::uint64_t seed = 1;
-  AheadFlags model;  ///< the evening and its weather, when there are no readings
+  AheadFlags model;  ///< the evening and its weather, when there are no readings; seed and members of both
 };
 int verb_night(const NightFlags& flags);
 struct FeedFlags {

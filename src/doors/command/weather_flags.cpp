@@ -117,11 +117,11 @@ AskedWeather read_weather(const AheadFlags& flags, const Place& place, Problems&
   return {asked.first, std::move(asked.years.front())};
 }
 
-void check_members(const AheadFlags& flags, Problems& problems) {
-  if (flags.members > 5000 || (flags.members > 0 && flags.members < 20))
+void check_members(int members, Problems& problems) {
+  if (members > 5000 || (members > 0 && members < 20))
     problems.add(
         {"--members", 0, 0, "",
-         fmt::format("{} runs make no band; write 20 to 5000, such as --members 100, or 0 for none", flags.members)});
+         fmt::format("{} runs make no band; write 20 to 5000, such as --members 100, or 0 for none", members)});
 }
 
 }  // namespace leat::doors

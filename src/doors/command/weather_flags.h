@@ -22,7 +22,7 @@ struct AskedYears {
 AskedYears read_years(const AheadFlags& flags, int years, const model::Place& place, Problems& problems);
 
 /// --members makes a band, or none.
-void check_members(const AheadFlags& flags, Problems& problems);
+void check_members(int members, Problems& problems);
 
 /// The weather of --days from the first day on. What is wrong with the flags or the files goes to problems; the weather
 /// is then empty.
