@@ -38,6 +38,8 @@ function marked(marks: Mark[]): uPlot.Plugin {
     for (const m of marks) {
       const x = Math.round(u.valToPos(m.at, "x", true));
       if (x < left || x > left + width) continue;
+      const half = pen.measureText(m.sign).width / 2 + 3 * wide, room = x - half >= free;
+      if (!room && !m.chapter) continue;  // where many stand close, some are left to the list
       pen.strokeStyle = pen.fillStyle = getComputedStyle(document.body).color;
       pen.lineWidth = (m.chapter ? 3 : 1) * wide;
       pen.setLineDash(m.chapter ? [] : [2 * wide, 4 * wide]);
@@ -45,8 +47,7 @@ function marked(marks: Mark[]): uPlot.Plugin {
       pen.moveTo(x, top + 18 * wide);
       pen.lineTo(x, top + height);
       pen.stroke();
-      const half = pen.measureText(m.sign).width / 2 + 3 * wide;
-      if (x - half < free) continue;
+      if (!room) continue;
       pen.fillText(m.sign, x, top + 14 * wide);
       free = x + half;
     }

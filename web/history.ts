@@ -25,7 +25,7 @@ async function filled(body: HTMLElement, path: string, since: string): Promise<v
   } catch (e) { body.replaceChildren(h("p", {}, (e as Error).message)); return; }
   const kinds = new Map<string, any[]>();
   for (const e of here.filter(isNumber)) {
-    const kind = [e.what.replaceAll("_", " "), e.extreme].filter(Boolean).join(" ") + (e.unit ? `, ${e.unit}` : "");
+    const kind = [e.what.replaceAll("_", " "), e.extreme].filter(Boolean).join(" ") + (e.unit ? `, ${unitOf(e.unit)}` : "");
     kinds.set(kind, [...(kinds.get(kind) ?? []), e]);
   }
   const marks = marksOf([...here, ...all.filter((e) => !here.some((x) => x.number === e.number))]);
@@ -50,7 +50,7 @@ export async function drawing(host: HTMLElement, under: HTMLElement): Promise<vo
   const style = /<style[^>]*>([^]*?)<\/style>/.exec(text);
   const svg = new DOMParser().parseFromString(text.replace(style?.[0] ?? "", ""), "image/svg+xml").documentElement as unknown as SVGSVGElement;
   const sheet = new CSSStyleSheet(), look = getComputedStyle(document.body);
-  sheet.replaceSync(`${rulesOf(style?.[1] ?? "")} svg{max-width:100%;min-width:34rem;height:auto} .last{font:bold 13px sans-serif;text-anchor:middle;fill:${look.color};stroke:${look.backgroundColor};stroke-width:4px;paint-order:stroke;stroke-linejoin:round} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
+  sheet.replaceSync(`${rulesOf(style?.[1] ?? "")} svg{max-width:100%;min-width:34rem;height:auto} .last{pointer-events:none;font:bold 13px sans-serif;text-anchor:middle;fill:${look.color};stroke:${look.backgroundColor};stroke-width:4px;paint-order:stroke;stroke-linejoin:round} [role=button]{cursor:pointer} [role=button]:hover,[role=button]:focus-visible{outline:3px solid #0072B2;outline-offset:2px}`);
   svg.setAttribute("aria-label", W.drawingAlt);
   svg.setAttribute("role", "group");
   for (const g of svg.querySelectorAll("g")) {
@@ -94,7 +94,7 @@ function putLast(svg: SVGSVGElement, under: HTMLElement, readings: Last[]): void
       text.setAttribute("x", String(n("x") + n("width") / 2));
       text.setAttribute("y", String(n("y") + Math.min(n("height") / 2, 40) + 16 * i));
       text.textContent = line;
-      g.append(text);
+      svg.append(text);  // not within the key: its name says more
     });
   }
   const rows = [...readings].sort((a, b) => a.where.localeCompare(b.where) || a.ago_s - b.ago_s).map((r) => [r.where || "–", r.what.replaceAll("_", " "), `${short(r.value)} ${unitOf(r.unit)}`, ago(r.ago_s)]);

@@ -99,7 +99,7 @@ await test("a part of the drawing shows what was noted there, to be saved; plant
   await picture(page, "history-1280-light");
   await page.locator("dialog summary", { hasText: "The numbers" }).first().click();
   const [csv] = await Promise.all([page.waitForEvent("download"), button(page, "Save as CSV").first().click()]);
-  assert.match(readFileSync(await csv.path(), "utf8"), /^time,"temperature, degC"\n\S+T\d\d:\d\d,9\.5\n\S+T\d\d:\d\d,11\n$/);
+  assert.match(readFileSync(await csv.path(), "utf8"), /^time,"temperature, °C"\n\S+T\d\d:\d\d,9\.5\n\S+T\d\d:\d\d,11\n$/);
   const [png] = await Promise.all([page.waitForEvent("download"), button(page, "Save as picture").first().click()]);
   assert.equal(readFileSync(await png.path()).subarray(1, 4).toString(), "PNG");
   await button(page, "Close").click();
