@@ -117,6 +117,44 @@ struct Dual {
   friend Dual abs(const Dual& x) { return fabs(x); }
 };
 
+/// The same number with one slope, by itself; a number without slopes as it is. What follows from nothing else that has
+/// slopes is worked out in such narrow numbers, and widened at the end by the chain rule.
+template <class N>
+constexpr N narrow(const N& x) {
+  return x;
+}
+template <std::size_t W, class T>
+requires(W > 1) constexpr Dual<1, T> narrow(const Dual<W, T>& x) {
+  return Dual<1, T>::seed(x.value, 0);
+}
+template <class N>
+constexpr N widened_to(const N&, const N& y) {
+  return y;
+}
+template <std::size_t W, class T>
+requires(W > 1) constexpr Dual<W, T> widened_to(const Dual<W, T>& x, const Dual<1, T>& y) {
+  return chain(x, y.value, y.slope[0]);
+}
+
+/// f(x), where f depends on nothing else that has slopes. f takes numbers of any kind.
+template <class N, class F>
+constexpr N of_one(const N& x, F&& f) {
+  return widened_to(x, f(narrow(x)));
+}
+
+/// f(x, y), likewise.
+template <class N, class F>
+constexpr N of_two(const N& x, const N& y, F&& f) {
+  return f(x, y);
+}
+template <std::size_t W, class T, class F>
+requires(W > 2) constexpr Dual<W, T> of_two(const Dual<W, T>& x, const Dual<W, T>& y, F&& f) {
+  const Dual<2, T> z = f(Dual<2, T>::seed(x.value, 0), Dual<2, T>::seed(y.value, 1));
+  Dual<W, T> r(z.value);
+  for (std::size_t i = 0; i < W; ++i) r.slope[i] = z.slope[0] * x.slope[i] + z.slope[1] * y.slope[i];
+  return r;
+}
+
 /// The plain value of a number of any kind.
 constexpr double plain(double x) {
   return x;
@@ -144,6 +182,12 @@ constexpr double largest(double x) {
 }
 constexpr double smallest(double x) {
   return x;
+}
+constexpr bool all_finite(double x) {
+  return x - x == 0.0;
+}
+constexpr double choose(bool first, double a, double b) {
+  return first ? a : b;
 }
 
 }  // namespace leat

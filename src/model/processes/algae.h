@@ -31,9 +31,12 @@ N light_for_algae(const LightPlan<Plain<N>>& plan, const BodyState<N>& body, con
   const auto extinction =
       science::light_extinction(clear_water, science::algae_chlorophyll<N>(body.algae), Density<N>(N(0.0)), organic);
   const Length<N> depth(body.water.si() / plan.surface.si());
-  return plan.lit_share * science::light_limitation_smith(Number<N>(N(par / science::algae_bending_light)),
-                                                          science::optical_depth(extinction, depth))
-                              .si();
+  return of_one(science::optical_depth(extinction, depth).si(), [&](const auto& optical_depth) {
+    using M = std::decay_t<decltype(optical_depth)>;
+    return M(plan.lit_share *
+             science::light_limitation_smith(Number<M>(M(par / science::algae_bending_light)), Number<M>(optical_depth))
+                 .si());
+  });
 }
 
 /// Posts growth, breath and death. What dies rots with the solids.

@@ -27,14 +27,26 @@ Temperature<N> temperature_with_ice(const N& degrees) {
 
 inline constexpr double oxygen_molar_kg = 31.998e-3;
 
+/// A quantity, in SI, that depends on temperature alone; f takes temperatures of any kind of number.
+template <class N, class F>
+N by_temperature(const Temperature<N>& water, F&& f) {
+  return of_one(water.kelvin(), [&](const auto& kelvin) {
+    using M = std::decay_t<decltype(kelvin)>;
+    return M(f(Temperature<M>::from_kelvin(kelvin)).si());
+  });
+}
+
 /// Share of their need for oxygen that fish and algae can still take up: all of it above 2 mg/L, half at 0.5, nothing
 /// where nothing is left. Fish are long dead there; it only keeps the water from giving what it does not have.
 template <class N>
 N share_of_breath(const Concentration<N>& oxygen) {
-  constexpr double half = 0.5e-3 / oxygen_molar_kg;
-  const N x = science::rounded_ramp(N(oxygen.si() / half), 0.02);
-  const N fourth = x * x * x * x;
-  return fourth / (1.0 + fourth);
+  return of_one(oxygen.si(), [](const auto& c) {
+    constexpr double half = 0.5e-3 / oxygen_molar_kg;
+    using M = std::decay_t<decltype(c)>;
+    const M x = science::rounded_ramp(M(c / half), 0.02);
+    const M fourth = x * x * x * x;
+    return M(fourth / (1.0 + fourth));
+  });
 }
 
 template <class N>

@@ -41,8 +41,9 @@ std::array<N, 5> mineral_supply(const BodyState<N>& bed) {
                                      bed.iron.si()};
   std::array<N, 5> supply;
   for (std::size_t i = 0; i < supply.size(); ++i) {
-    const N left = science::rounded_ramp(in_water[i], 0.02 * half_uptakes[i]);
-    supply[i] = left / (left + half_uptakes[i]);
+    supply[i] = of_one(in_water[i], [half = half_uptakes[i]](const auto& c) {
+      return science::share_of_plenty(science::rounded_ramp(c, 0.02 * half), half);
+    });
   }
   return supply;
 }
@@ -56,27 +57,40 @@ Flow<N> post_crop(const CropPlan& plan, const BodyState<N>& bed, const N& wet, c
                   std::span<const N> y, const PlantSlots& plant, const BodySlots& water, const Accounts& outside,
                   Posting<N>& post) {
   const auto slot = [&](int i) -> const N& { return y[static_cast<std::size_t>(i)]; };
-  const Temperature<N> air(s.air);
-  const Flux<N> par(N(s.sun.si() * plan.light_share * science::par_share));
-  const science::ArealMass<N> dry(slot(plant.dry_mass) / plan.area.si());
-  const Density<N> nitrate(science::rounded_ramp(N(bed.nitrate.si()), 1e-4) * nitrogen_molar_kg);
+  using T = Plain<N>;
+  const Flux<T> par(T(s.sun.si() * plan.light_share * science::par_share));
+  const N dry = slot(plant.dry_mass) / plan.area.si();
+  const N nitrate = of_one(bed.nitrate.si(), [](const auto& c) {
+    using M = std::decay_t<decltype(c)>;
+    const Density<M> left(M(science::rounded_ramp(c, 1e-4) * nitrogen_molar_kg));
+    return science::uptake_supply(left, half_uptake).si();
+  });
   const std::array<N, 5> minerals = mineral_supply(bed);
-  const N supply = science::rounded_smaller_of(
-      science::rounded_smaller_of(science::uptake_supply(nitrate, half_uptake).si(), minerals[0], 1e-3), minerals[1],
-      1e-3);
-  const N growth =
-      science::crop_growth_rate(dry, air, par, plan.temperatures).si() * supply * wet * plan.area.si();  // kg dry per s
+  const N supply =
+      science::rounded_smaller_of(science::rounded_smaller_of(nitrate, minerals[0], 1e-3), minerals[1], 1e-3);
+  const N growth = of_one(dry,
+                          [&](const auto& mass) {
+                            using M = std::decay_t<decltype(mass)>;
+                            return science::crop_growth_rate(science::ArealMass<M>(mass), Temperature<M>(s.air),
+                                                             Flux<M>(par), plan.temperatures)
+                                .si();
+                          }) *
+                   supply * wet * plan.area.si();  // kg dry per s
   post.add(plant.dry_mass, growth);
   const N fresh = growth / plan.dry_share;
   post.move(water.nitrate(), plant.nitrogen, N(fresh * plan.nitrogen / nitrogen_molar_kg));
   const std::array from = {water.phosphorus(), water.potassium(), water.calcium(), water.magnesium(), water.iron()};
   for (std::size_t i = 0; i < from.size(); ++i)
     post.move(from[i], outside.plant_minerals + static_cast<int>(i), N(fresh * plan.minerals[i] * minerals[i]));
-  post.add(plant.thermal_time, N(science::developmental_temperature(air, plan.temperatures).si()));
-  const Number<N> progress(slot(plant.thermal_time) / plan.to_harvest.si());
-  return science::crop_water_use(science::crop_coefficient(progress, plan.coefficients), Velocity<N>(s.reference_et),
-                                 plan.area) *
-         Number<N>(wet);
+  post.add(plant.thermal_time, N(science::developmental_temperature(s.air, plan.temperatures).si()));
+  const N drawn = of_one(slot(plant.thermal_time), [&](const auto& time) {
+    using M = std::decay_t<decltype(time)>;
+    const Number<M> progress(time / plan.to_harvest.si());
+    return science::crop_water_use(science::crop_coefficient(progress, plan.coefficients), Velocity<M>(s.reference_et),
+                                   plan.area)
+        .si();
+  });
+  return Flow<N>(drawn) * Number<N>(wet);
 }
 
 }  // namespace leat::model

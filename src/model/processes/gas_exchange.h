@@ -53,16 +53,21 @@ void post_exchange(const Flow<N>& oxygen_flow, const Flow<N>& carbon_flow, const
 template <class N>
 void post_gas(const GasPlan<Plain<N>>& plan, const BodyState<N>& body, const GasEquilibrium<N>& air,
               const Surroundings<Plain<N>>& s, const BodySlots& slots, const Accounts& outside, Posting<N>& post) {
-  const Velocity<N> k600 = science::transfer_velocity_cole_caraco(Velocity<N>(s.wind));
-  const Flow<N> surface = science::exchange_flow_of_surface(
-      Area<N>(plan.surface), science::transfer_velocity_of_gas(k600, science::schmidt_number_oxygen(body.temperature)));
-  const Number<N> ratio = science::transfer_ratio_carbon_dioxide(body.temperature);
-  post_exchange(surface, Flow<N>(ratio * surface), body, air, slots, outside, post);
+  const auto k600 = science::transfer_velocity_cole_caraco(Velocity<Plain<N>>(s.wind));
+  const auto warm = narrow(body.temperature.kelvin());  // all flows follow from temperature alone
+  using M = std::decay_t<decltype(warm)>;
+  const auto water = Temperature<M>::from_kelvin(warm);
+  const auto flow = [&](const Flow<M>& q) { return Flow<N>(widened_to(body.temperature.kelvin(), q.si())); };
+  const Flow<M> surface = science::exchange_flow_of_surface(
+      Area<M>(plan.surface),
+      science::transfer_velocity_of_gas(Velocity<M>(k600), science::schmidt_number_oxygen(water)));
+  const Number<M> ratio = science::transfer_ratio_carbon_dioxide(water);
+  post_exchange(flow(surface), flow(Flow<M>(ratio * surface)), body, air, slots, outside, post);
   if (plan.stones_air.si() <= 0.0) return;
-  const Flow<N> stones = Flow<N>(plan.stones_oxygen) * science::transfer_temperature_factor(body.temperature);
-  const Flow<N> stones_carbon = science::exchange_flow_of_bubbles(
-      Flow<N>(ratio * stones), Flow<N>(plan.stones_air), science::carbon_dioxide_gas_over_water(body.temperature));
-  post_exchange(stones, stones_carbon, body, air, slots, outside, post);
+  const Flow<M> stones = Flow<M>(plan.stones_oxygen) * science::transfer_temperature_factor(water);
+  const Flow<M> stones_carbon = science::exchange_flow_of_bubbles(Flow<M>(ratio * stones), Flow<M>(plan.stones_air),
+                                                                  science::carbon_dioxide_gas_over_water(water));
+  post_exchange(flow(stones), flow(stones_carbon), body, air, slots, outside, post);
 }
 
 /// Water that falls into a body gains and loses gas on the way: slightly polluted water over a broad lip.
@@ -70,12 +75,17 @@ template <class N>
 void post_fall(const Flow<N>& flow, Length<> fall, const BodyState<N>& from, const GasEquilibrium<N>& air,
                const BodySlots& into, const Accounts& outside, Posting<N>& post) {
   if (fall.si() < 1e-3) return;
-  const Number<N> r = science::deficit_ratio_of_fall(
-      Length<N>(fall), from.temperature, science::fall_water::slightly_polluted, science::fall_shape::broad_crest_high);
-  const Number<N> r_carbon =
-      science::deficit_ratio_carbon_dioxide(r, science::transfer_ratio_carbon_dioxide(from.temperature));
-  post_exchange(science::exchange_flow_of_fall(flow, r), science::exchange_flow_of_fall(flow, r_carbon), from, air,
-                into, outside, post);
+  const auto warm = narrow(from.temperature.kelvin());
+  using M = std::decay_t<decltype(warm)>;
+  const auto water = Temperature<M>::from_kelvin(warm);
+  const Number<M> r = science::deficit_ratio_of_fall(Length<M>(fall), water, science::fall_water::slightly_polluted,
+                                                     science::fall_shape::broad_crest_high);
+  const Number<M> r_carbon = science::deficit_ratio_carbon_dioxide(r, science::transfer_ratio_carbon_dioxide(water));
+  const auto exchanged = [&](const Number<M>& ratio) {
+    const M share = science::exchange_flow_of_fall(Flow<M>(M(1.0)), ratio).si();
+    return Flow<N>(flow.si() * widened_to(from.temperature.kelvin(), share));
+  };
+  post_exchange(exchanged(r), exchanged(r_carbon), from, air, into, outside, post);
 }
 
 }  // namespace leat::model

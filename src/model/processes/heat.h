@@ -78,23 +78,29 @@ template <class N>
 Plain<N> post_walls(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
                     std::span<const N> y, const BodySlots& slots, const StoreSlots& stores, const Accounts& outside,
                     Posting<N>& post) {
+  using T = Plain<N>;
   const auto longwave = science::longwave_on_upright_wall(s.sky, s.air);
-  const Plain<N> sun = s.sun_on_walls.si() * plan.sun_share;
-  Plain<N> through = 0.0;
+  const T sun = s.sun_on_walls.si() * plan.sun_share;
+  T through = 0.0;
   std::size_t next_store = 0;
-  for (const WallFace<Plain<N>>& wall : plan.walls) {
-    const science::FaceOutside<N> face{Temperature<N>(s.air), Velocity<N>(s.wind), Flux<N>(N(sun)),
-                                       Flux<N>(longwave),     wall.absorptance,    science::plastic_emissivity};
-    through += wall.transmitted * sun * wall.area.si();
+  for (const WallFace<T>& wall : plan.walls) {
     const double area = wall.area.si();
+    const auto heat_into = [&](const Temperature<N>& inside) {
+      return by_temperature(inside, [&](const auto& within) {
+        using M = std::decay_t<decltype(within.kelvin())>;
+        const science::FaceOutside<M> face{Temperature<M>(s.air), Velocity<M>(s.wind), Flux<M>(M(sun)),
+                                           Flux<M>(longwave),     wall.absorptance,    science::plastic_emissivity};
+        return science::heat_through_wall(within, Conductance<M>(wall.to_skin), face) * area;
+      });
+    };
+    through += wall.transmitted * sun * area;
     if (wall.store.si() <= 0.0) {
-      post.move(outside.walls, slots.heat,
-                science::heat_through_wall(body.temperature, Conductance<N>(wall.to_skin), face).si() * area);
+      post.move(outside.walls, slots.heat, heat_into(body.temperature));
       continue;
     }
     const int node = stores.timber[next_store++];
     const auto timber = Temperature<N>::from_celsius(y[static_cast<std::size_t>(node)] / wall.store.si());
-    post.move(outside.walls, node, science::heat_through_wall(timber, Conductance<N>(wall.to_skin), face).si() * area);
+    post.move(outside.walls, node, heat_into(timber));
     post.move(slots.heat, node, N(wall.to_store.si() * area * (body.temperature - timber).si()));
   }
   return through;
@@ -123,37 +129,39 @@ template <class N>
 SurfaceLoss<N> post_heat(const HeatPlan<Plain<N>>& plan, const BodyState<N>& body, const Surroundings<Plain<N>>& s,
                          Pressure<> pressure, std::span<const N> y, const BodySlots& slots, const StoreSlots& stores,
                          const Accounts& outside, double canopy_share, Posting<N>& post) {
-  const Temperature<N> air(s.air);
+  const auto warm = narrow(body.temperature.kelvin());
+  using M = std::decay_t<decltype(warm)>;
+  const auto water = Temperature<M>::from_kelvin(warm);
+  const auto wide = [&](const M& x) { return widened_to(body.temperature.kelvin(), x); };
+  const Temperature<M> air(s.air);
   const Plain<N> sun = s.sun.si() * plan.sun_share * (1.0 - canopy_share);
-  const science::AirOverWater<N> over{air, Pressure<N>(s.vapour), Pressure<N>(pressure), Velocity<N>(s.wind)};
-  const auto f = science::wind_function_adams(body.temperature, over, Area<N>(plan.open + Area<>(0.1)));
+  const science::AirOverWater<M> over{air, Pressure<M>(s.vapour), Pressure<M>(pressure), Velocity<M>(s.wind)};
+  const auto f = science::wind_function_adams_sized(water, over, M(science::adams_size(plan.open + Area<>(0.1))));
   const double open = plan.open.si();
-  const N latent =
-      science::evaporation_heat(f, body.temperature, Pressure<N>(s.vapour)).si() * open * wet_share(plan, body);
+  const N latent = wide(science::evaporation_heat(f, water, Pressure<M>(s.vapour)).si() * open) * wet_share(plan, body);
   post.move(slots.heat, outside.evaporation, latent);
-  post.move(slots.heat, outside.convection, science::convection_heat(f, body.temperature, over).si() * open);
-  const N outgoing = science::outgoing_longwave(body.temperature, science::water_emissivity).si();
-  post.move(outside.sky, slots.heat, (science::water_emissivity * s.sky.si() - outgoing) * open);
+  post.move(slots.heat, outside.convection, wide(science::convection_heat(f, water, over).si() * open));
+  const M outgoing = science::outgoing_longwave(water, science::water_emissivity).si();
+  post.move(outside.sky, slots.heat, wide((science::water_emissivity * s.sky.si() - outgoing) * open));
   Plain<N> absorbed = (1.0 - water_albedo) * sun * open;
 
   const Cover<Plain<N>>& cover = plan.cover;
-  const science::FaceOutside<N> above{
-      air, Velocity<N>(s.wind), Flux<N>(N(sun)), Flux<N>(s.sky), cover.absorptance, science::plastic_emissivity};
+  const science::FaceOutside<M> above{
+      air, Velocity<M>(s.wind), Flux<M>(M(sun)), Flux<M>(s.sky), cover.absorptance, science::plastic_emissivity};
   if (cover.kind == CoverKind::slab) {
-    post.move(
-        outside.lids, slots.heat,
-        science::heat_through_wall(body.temperature, Conductance<N>(cover.to_skin), above).si() * cover.area.si());
+    post.move(outside.lids, slots.heat,
+              wide(science::heat_through_wall(water, Conductance<M>(cover.to_skin), above).si() * cover.area.si()));
   } else if (cover.kind == CoverKind::lid) {
-    science::Lid<N> lid;
+    science::Lid<M> lid;
     lid.gap = cover.gap;
     lid.board = cover.board;
     lid.outside = above;
-    post.move(outside.lids, slots.heat, science::heat_through_lid(body.temperature, lid).si() * cover.area.si());
+    post.move(outside.lids, slots.heat, wide(science::heat_through_lid(water, lid).si() * cover.area.si()));
     absorbed += cover.transmitted * sun * cover.area.si();
   }
   absorbed += post_walls(plan, body, s, y, slots, stores, outside, post);
   post.move(outside.sun, slots.heat, N(absorbed));
-  return {Flow<N>(latent / (science::latent_heat(body.temperature).si() * 1000.0))};
+  return {Flow<N>(latent / wide(science::latent_heat(water).si() * 1000.0))};
 }
 
 }  // namespace leat::model

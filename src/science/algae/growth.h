@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "science/fish/ramp.h"
 #include "science/nitrogen/nitrifier_growth.h"
 #include "science/nitrogen/stoichiometry.h"
 #include "science/water/blend.h"
@@ -47,8 +48,8 @@ inline constexpr AlgaeRates algae_rates{2.0 * per_day,
 template <class N>
 Frequency<N> algae_growth(const AlgaeRates& rates, Temperature<N> water, Number<Same<N>> light_limitation,
                           Concentration<Same<N>> nitrogen, Concentration<Same<N>> phosphorus) {
-  const N n = nitrogen.si() / (rates.half_nitrogen.si() + nitrogen.si());
-  const N p = phosphorus.si() / (rates.half_phosphorus.si() + phosphorus.si());
+  const N n = share_of_plenty(nitrogen.si(), rates.half_nitrogen.si());
+  const N p = share_of_plenty(phosphorus.si(), rates.half_phosphorus.si());
   return temperature_factor(water, rates.growth_theta) *
          Number<N>(light_limitation.si() * rounded_minimum(n, p, 0.001)) * rates.growth;
 }

@@ -21,10 +21,12 @@ using Extinction = Quantity<Dimension{.length = -1}, N>;
 template <class N>
 Extinction<N> light_extinction(Extinction<> background, Density<N> chlorophyll, Density<Same<N>> mineral,
                                Density<Same<N>> organic) {
-  using std::pow;
   const N chl = chlorophyll.si() * 1e6;
   // Rounded within 0.01 ug/L of zero, where the slope of the power is without bound.
-  const N two_thirds = pow(N(chl * chl + 1e-4), 1.0 / 3.0);
+  const N two_thirds = of_one(chl, [](const auto& a) {
+    using std::cbrt;
+    return cbrt(std::decay_t<decltype(a)>(a * a + 1e-4));
+  });
   return Extinction<N>(background.si() + 0.0088 * chl + 0.054 * two_thirds + 52.0 * mineral.si() +
                        174.0 * organic.si());
 }

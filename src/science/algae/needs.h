@@ -27,9 +27,12 @@ Density<N> algae_chlorophyll(const Concentration<N>& carbon) {
 /// source   Chapra & Pelletier, QUAL2K (half value from memory)
 template <class N>
 Number<N> algae_ammonium_preference(const Concentration<N>& ammonia, const Concentration<N>& nitrate) {
-  constexpr double half = 0.025 / 14.007;
-  const N a = rounded_ramp(N(ammonia.si()), 1e-5), n = rounded_ramp(N(nitrate.si()), 1e-5);
-  return Number<N>(a * n / ((half + a) * (half + n)) + a * half / ((a + n + 1e-6) * (half + n)));
+  return Number<N>(of_two(ammonia.si(), nitrate.si(), [](const auto& x, const auto& y) {
+    using M = std::decay_t<decltype(x)>;
+    constexpr double half = 0.025 / 14.007;
+    const M a = rounded_ramp(x, 1e-5), n = rounded_ramp(y, 1e-5);
+    return M(a * n / ((half + a) * (half + n)) + a * half / ((a + n + 1e-6) * (half + n)));
+  }));
 }
 
 /// Share of growth that the carbon in reach allows.
@@ -41,8 +44,8 @@ Number<N> algae_ammonium_preference(const Concentration<N>& ammonia, const Conce
 template <class N>
 Number<N> algae_carbon_share(const Concentration<N>& carbon, const Number<N>& acidity) {
   constexpr double half = 0.013;
-  const N left = rounded_ramp(N(carbon.si()), 1e-4);
-  return Number<N>(left / (left + half) * (1.0 - smooth_step(N(acidity.si()), 9.5, 11.0)));
+  return Number<N>(share_of_plenty(rounded_ramp(N(carbon.si()), 1e-4), half) *
+                   (1.0 - smooth_step(N(acidity.si()), 9.5, 11.0)));
 }
 
 }  // namespace leat::science

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "numerics/dual.h"
+
 namespace leat::science {
 
 /// max(x, 0)
@@ -34,8 +36,11 @@ N held_within(const N& x, double low, double high) {
 ///   (u + h)^2 / 4h + max(x - h, 0),   u = x held within -h and h
 template <class N>
 N rounded_ramp(const N& x, double half_width) {
-  const N u = held_within(x, -half_width, half_width) + half_width;
-  return u * u / (4.0 * half_width) + positive_part(N(x - half_width));
+  return of_one(x, [half_width](const auto& a) {
+    using M = std::decay_t<decltype(a)>;
+    const M u = held_within(a, -half_width, half_width) + half_width;
+    return M(u * u / (4.0 * half_width) + positive_part(M(a - half_width)));
+  });
 }
 
 /// The smaller of two with the corner rounded.
@@ -47,8 +52,17 @@ N rounded_smaller_of(const N& a, const N& b, double half_width) {
 /// 0 up to `from`, 1 from `to` on, in between the cubic that is level at both ends.
 template <class N>
 N smooth_step(const N& x, double from, double to) {
-  const N s = held_within(N((x - from) / (to - from)), 0.0, 1.0);
-  return s * s * (3.0 - 2.0 * s);
+  return of_one(x, [from, to](const auto& a) {
+    using M = std::decay_t<decltype(a)>;
+    const M s = held_within(M((a - from) / (to - from)), 0.0, 1.0);
+    return M(s * s * (3.0 - 2.0 * s));
+  });
+}
+
+/// x / (half + x): what is had of something at x, of what would be had of plenty.
+template <class N>
+N share_of_plenty(const N& x, double half) {
+  return of_one(x, [half](const auto& a) { return std::decay_t<decltype(a)>(a / (half + a)); });
 }
 
 }  // namespace leat::science

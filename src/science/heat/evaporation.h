@@ -42,6 +42,21 @@ VapourCoefficient<N> wind_function_free(Temperature<N> water, const AirOverWater
   return VapourCoefficient<N>(0.027 * root);
 }
 
+template <class N>
+N adams_size(Area<N> area) {
+  using std::pow;
+  return 51.0 * pow(N(area.si() / 1e4), -0.05);
+}
+/// What follows, where what the size brings in, 51 A^-0.05, is known.
+template <class N>
+VapourCoefficient<N> wind_function_adams_sized(Temperature<N> water, const AirOverWater<Same<N>>& air,
+                                               const Same<N>& size) {
+  using std::sqrt;
+  const N free = 1e3 * wind_function_free(water, air).si();
+  const N forced = size * air.wind.si();
+  return VapourCoefficient<N>(1e-3 * sqrt(N(free * free + forced * forced + 1e-12)));
+}
+
 /// The default. Free and forced convection as two sides of a right angle, with the size of the water.
 ///
 ///   f = sqrt((27 dTv^(1/3))^2 + (51 A^-0.05 u)^2)     W/m2/kPa, A in ha, u in m/s
@@ -52,11 +67,7 @@ VapourCoefficient<N> wind_function_free(Temperature<N> water, const AirOverWater
 /// source   Adams, Cosler and Helfrich 1990; remembered
 template <class N>
 VapourCoefficient<N> wind_function_adams(Temperature<N> water, const AirOverWater<Same<N>>& air, Area<Same<N>> area) {
-  using std::pow;
-  using std::sqrt;
-  const N free = 1e3 * wind_function_free(water, air).si();
-  const N forced = 51.0 * pow(N(area.si() / 1e4), -0.05) * air.wind.si();
-  return VapourCoefficient<N>(1e-3 * sqrt(N(free * free + forced * forced + 1e-12)));
+  return wind_function_adams_sized(water, air, adams_size(area));
 }
 
 /// f = 27 dTv^(1/3) + 32 u2     W/m2/kPa, wind at 2 m

@@ -17,8 +17,7 @@ inline constexpr Concentration<> half_alkalinity{0.2};
 /// source   common practice
 template <class N>
 Number<N> nitrification_alkalinity_share(const Concentration<N>& alkalinity) {
-  const N left = rounded_ramp(N(alkalinity.si()), 0.02);
-  return Number<N>(left / (left + half_alkalinity.si()));
+  return Number<N>(share_of_plenty(rounded_ramp(N(alkalinity.si()), 0.02), half_alkalinity.si()));
 }
 
 /// Growth and loss of both films at 20 °C, slower than those of suspended cells, 0.9 and 0.17 a day: the middle of 0.31
@@ -41,8 +40,8 @@ inline constexpr double seed_of_film = 1e-4;
 template <class N>
 N film_change(const NitrifierGrowth& kind, const N& film, const Concentration<N>& food, const Concentration<N>& oxygen,
               const N& suits, const Temperature<N>& water) {
-  const N wants = food.si() / (kind.half_nitrogen.si() + food.si());
-  const N breathes = oxygen.si() / (kind.half_oxygen.si() + oxygen.si());
+  const N wants = share_of_plenty(food.si(), kind.half_nitrogen.si());
+  const N breathes = share_of_plenty(oxygen.si(), kind.half_oxygen.si());
   const N grows = temperature_factor(water, kind.growth_theta).si() * film_growth.si() * wants * breathes * suits;
   const N decays = temperature_factor(water, kind.decay_theta).si() * film_decay.si();
   return film * (grows * (1.0 - film) - decays) + decays * seed_of_film;

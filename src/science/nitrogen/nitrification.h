@@ -22,12 +22,15 @@ inline constexpr ArealAmountRate<> gram_nitrogen_per_square_metre_day{1.0 / 14.0
 /// source   Zhu & Chen 2002 (4.3 % per K at 20 °C); Hoang et al. 2014 (1.094 over 1 to 20 °C); the joint is our choice
 template <class N>
 Number<N> film_temperature_factor(Temperature<N> water) {
-  using std::exp;
-  constexpr double warm = 0.042101176, cold_extra = 0.044076519;  // ln 1.043, ln 1.09 - ln 1.043
-  constexpr double width = 1.0, at_20 = 0.024937811;              // rounded positive part of -10 K
-  const N t_c = water.celsius();
-  const N below = smooth_positive_part(N(10.0 - t_c), width) - at_20;
-  return Number<N>(exp(N(warm * (t_c - 20.0) - cold_extra * below)));
+  return Number<N>(of_one(water.kelvin(), [](const auto& kelvin) {
+    using std::exp;
+    using M = std::decay_t<decltype(kelvin)>;
+    constexpr double warm = 0.042101176, cold_extra = 0.044076519;  // ln 1.043, ln 1.09 - ln 1.043
+    constexpr double width = 1.0, at_20 = 0.024937811;              // rounded positive part of -10 K
+    const M t_c = Temperature<M>::from_kelvin(kelvin).celsius();
+    const M below = smooth_positive_part(M(10.0 - t_c), width) - at_20;
+    return exp(M(warm * (t_c - 20.0) - cold_extra * below));
+  }));
 }
 
 /// Rate of nitrifiers against that at their best pH.
@@ -40,10 +43,13 @@ Number<N> film_temperature_factor(Temperature<N> water) {
 /// source   Henze et al. 2008, ch. 5 (Ekama & Wentzel)
 template <class N>
 Number<N> nitrification_acidity_factor(Number<N> acidity) {
-  using std::exp;
-  const N low = exp(N(0.85441533 * (acidity.si() - 7.2)));  // ln 2.35
-  const N room = smooth_positive_part(N(9.5 - acidity.si()), 0.02);
-  return Number<N>(rounded_minimum(low, N(1.13 * room / (0.3 + room)), 0.002));
+  return Number<N>(of_one(acidity.si(), [](const auto& pH) {
+    using std::exp;
+    using M = std::decay_t<decltype(pH)>;
+    const M low = exp(M(0.85441533 * (pH - 7.2)));  // ln 2.35
+    const M room = smooth_positive_part(M(9.5 - pH), 0.02);
+    return rounded_minimum(low, M(1.13 * room / (0.3 + room)), 0.002);
+  }));
 }
 
 /// Loss of film rate by organic matter that feeds other bacteria: exp(-0.35 COD/N).
@@ -82,9 +88,12 @@ inline constexpr FilmKinetics nitrite_film{0.75 * gram_nitrogen_per_square_metre
 /// oxygen   dissolved, at the film
 template <class N>
 Number<N> film_saturation(const FilmKinetics& film, Concentration<N> nitrogen, Concentration<Same<N>> oxygen) {
-  const N s = nitrogen.si() / (film.half_nitrogen.si() + nitrogen.si());
-  const N o = oxygen.si() / (film.half_oxygen.si() + oxygen.si());
-  return Number<N>(rounded_minimum(s, o, 0.001));
+  return Number<N>(of_two(nitrogen.si(), oxygen.si(), [&film](const auto& n, const auto& breath) {
+    using M = std::decay_t<decltype(n)>;
+    const M s = n / (film.half_nitrogen.si() + n);
+    const M o = breath / (film.half_oxygen.si() + breath);
+    return rounded_minimum(s, o, 0.001);
+  }));
 }
 
 /// Nitrogen turned over per area of film.

@@ -13,8 +13,12 @@ inline constexpr Frequency<> per_day{1.0 / 86400.0};
 /// value theta^(t - 20): how most rates in water follow temperature.
 template <class N>
 Number<N> temperature_factor(Temperature<N> water, Number<> theta) {
-  using std::exp;
-  return Number<N>(exp(N(std::log(theta.si()) * (water.celsius() - 20.0))));
+  const double per_kelvin = std::log(theta.si());
+  return Number<N>(of_one(water.kelvin(), [per_kelvin](const auto& kelvin) {
+    using std::exp;
+    using M = std::decay_t<decltype(kelvin)>;
+    return exp(M(per_kelvin * (Temperature<M>::from_kelvin(kelvin).celsius() - 20.0)));
+  }));
 }
 
 /// Growth at 20 °C with plenty, half values, decay, and their temperature factors; cells made per nitrogen, g/g.

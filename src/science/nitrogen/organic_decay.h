@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "science/fish/ramp.h"
 #include "science/nitrogen/nitrifier_growth.h"
 
 namespace leat::science {
@@ -29,7 +30,7 @@ Frequency<N> decay_rate(const Decay& decay, Temperature<N> water) {
 template <class N>
 Number<N> decay_oxygen_factor(Concentration<N> oxygen) {
   constexpr Concentration<> half = 0.5 * milligram_per_litre / molar_mass::oxygen;
-  return Number<N>(oxygen.si() / (half.si() + oxygen.si()));
+  return Number<N>(share_of_plenty(oxygen.si(), half.si()));
 }
 
 /// Oxygen taken in a time by organic matter of a known final demand: L (1 - exp(-k t)).

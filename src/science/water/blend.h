@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "numerics/dual.h"
+
 namespace leat::science {
 
 /// The smaller of two factors, its corner rounded:
@@ -13,9 +15,12 @@ namespace leat::science {
 /// error    at a = b, sqrt(roundness)/2 of a too low; at b = 2 a, about roundness/2; never above the true minimum
 template <class N>
 N rounded_minimum(const N& a, const N& b, double roundness) {
-  using std::sqrt;
-  const N gap = a - b;
-  return 0.5 * (a + b - sqrt(N(gap * gap + roundness * a * b + 1e-30)));
+  return of_two(a, b, [roundness](const auto& x, const auto& y) {
+    using std::sqrt;
+    using M = std::decay_t<decltype(x)>;
+    const M gap = x - y;
+    return M(0.5 * (x + y - sqrt(M(gap * gap + roundness * x * y + 1e-30))));
+  });
 }
 
 /// ln(10), for 10^x = exp(ln10 x).
@@ -24,8 +29,10 @@ inline constexpr double ln10 = 2.302585092994045684;
 /// 10^x.
 template <class N>
 N ten_to(const N& x) {
-  using std::exp;
-  return exp(N(ln10 * x));
+  return of_one(x, [](const auto& a) {
+    using std::exp;
+    return exp(std::decay_t<decltype(a)>(ln10 * a));
+  });
 }
 
 }  // namespace leat::science
