@@ -3,6 +3,7 @@
 #include <Eigen/OrderingMethods>
 #include <Eigen/SparseCore>
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 namespace leat::numerics {
@@ -25,18 +26,54 @@ std::vector<Index> minimum_degree(const Pattern& pattern) {
   return order;
 }
 
+std::vector<Index> ranks(const std::vector<Index>& order) {
+  std::vector<Index> rank(order.size());
+  for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = static_cast<Index>(i);
+  return rank;
+}
+
+/// Rows of the factors, with what fills in.
+std::vector<std::set<Index>> filled(const Pattern& pattern, const std::vector<Index>& order) {
+  const std::vector<Index> rank = ranks(order);
+  std::vector<std::set<Index>> rows(order.size());
+  for (std::size_t j = 0; j < order.size(); ++j)
+    for (auto k = static_cast<std::size_t>(pattern.starts[j]); k < static_cast<std::size_t>(pattern.starts[j + 1]); ++k)
+      rows[rank[static_cast<std::size_t>(pattern.rows[k])]].insert(rank[j]);
+  // What a row gets from the rows above it that it still holds.
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    for (auto k = rows[i].begin(); *k < i; ++k) rows[i].insert(rows[*k].upper_bound(*k), rows[*k].end());
+  return rows;
+}
+
+/// The same elimination in another order: rows that do not wait for each other come one after the other, so that a
+/// machine works on several at a time. Nothing more fills in.
+std::vector<Index> side_by_side(const Pattern& pattern, const std::vector<Index>& order) {
+  const std::vector<std::set<Index>> rows = filled(pattern, order);
+  std::vector<Index> waits(order.size(), 0), sorted(order.size());
+  for (Index i = 0; i < rows.size(); ++i)
+    for (const Index k : rows[i])
+      if (k < i) waits[i] = std::max(waits[i], waits[k] + 1);
+  for (bool changed = true; changed;) {  // what a row above holds of this one counts as well
+    changed = false;
+    for (Index i = 0; i < rows.size(); ++i)
+      for (const Index k : rows[i])
+        if (const Index first = std::min(i, k), last = std::max(i, k); first != last && waits[last] <= waits[first]) {
+          waits[last] = waits[first] + 1;
+          changed = true;
+        }
+  }
+  std::iota(sorted.begin(), sorted.end(), Index{0});
+  std::stable_sort(sorted.begin(), sorted.end(), [&](Index a, Index b) { return waits[a] < waits[b]; });
+  for (Index& i : sorted) i = order[i];
+  return sorted;
+}
+
 }  // namespace
 
-Elimination::Elimination(const Pattern& pattern) : order_(minimum_degree(pattern)), rank_(order_.size()) {
+Elimination::Elimination(const Pattern& pattern)
+    : order_(side_by_side(pattern, minimum_degree(pattern))), rank_(ranks(order_)) {
   const std::size_t n = order_.size();
-  for (std::size_t i = 0; i < n; ++i) rank_[order_[i]] = static_cast<Index>(i);
-  std::vector<std::set<Index>> rows(n);
-  for (std::size_t j = 0; j < n; ++j)
-    for (auto k = static_cast<std::size_t>(pattern.starts[j]); k < static_cast<std::size_t>(pattern.starts[j + 1]); ++k)
-      rows[rank_[static_cast<std::size_t>(pattern.rows[k])]].insert(rank_[j]);
-  // What a row gets from the rows above it that it still holds.
-  for (std::size_t i = 0; i < n; ++i)
-    for (auto k = rows[i].begin(); *k < i; ++k) rows[i].insert(rows[*k].upper_bound(*k), rows[*k].end());
+  const std::vector<std::set<Index>> rows = filled(pattern, order_);
   starts_.push_back(0);
   for (std::size_t i = 0; i < n; ++i) {
     for (const Index column : rows[i]) {
@@ -46,12 +83,15 @@ Elimination::Elimination(const Pattern& pattern) : order_(minimum_degree(pattern
     starts_.push_back(static_cast<Index>(columns_.size()));
   }
   for (std::size_t i = 0; i < n; ++i)
-    for (std::size_t p = starts_[i]; p < diagonals_[i]; ++p) {
-      const std::size_t k = columns_[p];
-      for (std::size_t q = diagonals_[k] + 1; q < starts_[k + 1]; ++q)
-        targets_.push_back(static_cast<Index>(
-            std::lower_bound(columns_.begin() + starts_[i], columns_.begin() + starts_[i + 1], columns_[q]) -
-            columns_.begin()));
+    for (std::size_t p = starts_[i]; p < starts_[i + 1]; ++p) {
+      const std::size_t before = products_.size();
+      for (std::size_t left = starts_[i]; left < std::min<std::size_t>(p, diagonals_[i]); ++left) {
+        const std::size_t k = columns_[left];
+        const auto from = columns_.begin() + diagonals_[k] + 1, to = columns_.begin() + starts_[k + 1];
+        if (const auto found = std::lower_bound(from, to, columns_[p]); found != to && *found == columns_[p])
+          products_.push_back({static_cast<Index>(left), static_cast<Index>(found - columns_.begin())});
+      }
+      counts_.push_back(static_cast<Index>(products_.size() - before));
     }
 }
 

@@ -27,19 +27,13 @@ class Elimination {
   /// Turns the matrix into its factors, where it stands.
   template <class T>
   void factor(std::span<T> a) const {
-    std::size_t next = 0;
-    for (std::size_t i = 0; i < size(); ++i) {
-      for (std::size_t p = starts_[i]; p < diagonals_[i]; ++p) {
-        const std::size_t k = columns_[p];
-        const T times = a[p] * a[diagonals_[k]];
-        a[p] = times;
-        for (std::size_t q = diagonals_[k] + 1; q < starts_[k + 1]; ++q) {
-          T& there = a[targets_[next++]];
-          there = there - times * a[q];
-        }
+    const Product* next = products_.data();
+    for (std::size_t i = 0; i < size(); ++i)
+      for (std::size_t p = starts_[i]; p < starts_[i + 1]; ++p) {
+        T sum = a[p];
+        for (const Product* end = next + counts_[p]; next != end; ++next) sum = sum - a[next->left] * a[next->above];
+        a[p] = p < diagonals_[i] ? T(sum * a[diagonals_[columns_[p]]]) : p == diagonals_[i] ? T(1.0 / sum) : sum;
       }
-      a[diagonals_[i]] = T(1.0) / a[diagonals_[i]];
-    }
   }
 
   /// Solves with the factors; `room` is as long as x.
@@ -61,7 +55,12 @@ class Elimination {
  private:
   std::vector<std::uint32_t> order_, rank_;                  ///< the i-th that is eliminated; and the other way round
   std::vector<std::uint32_t> starts_, columns_, diagonals_;  ///< of the factors, row by row, in that order
-  std::vector<std::uint32_t> targets_;                       ///< where each product is taken off, in the order of work
+  /// What is taken off an entry: one to its left times one above it.
+  struct Product {
+    std::uint32_t left, above;
+  };
+  std::vector<Product> products_;      ///< entry by entry
+  std::vector<std::uint32_t> counts_;  ///< of each entry
 };
 
 }  // namespace leat::numerics

@@ -13,19 +13,32 @@
 
 namespace leat::numerics {
 
-/// A step's cubic: y(from + s h) = (1 - s) y0 + s (y1 + (1 - s) (p + s q)).
+/// A step's cubic: y(from + s h) = (1 - s) y0 + s (y1 + (1 - s) (p + s q)), p and q from what the stages found. What
+/// only follows is taken as straight.
 template <class T>
 struct LanesStep {
   double from = 0.0, to = 0.0;
-  std::vector<T> start, end, p, q;
+  std::vector<T> start, end;
+  std::array<std::vector<T>, rodas::stages> found;
 
   T at(std::size_t i, double t) const {
-    const double s = (t - from) / (to - from), r = 1.0 - s;
-    return r * start[i] + s * (end[i] + r * (p[i] + s * q[i]));
+    return between((t - from) / (to - from), start[i], end[i], bend(0, i), bend(1, i));
   }
-  T slope_at(std::size_t i, double t) const {
-    const double h = to - from, s = (t - from) / h, r = 1.0 - s;
-    return (end[i] - start[i] + (r - s) * (p[i] + s * q[i]) + s * r * q[i]) / h;
+  /// At a share s of a step of h, and its slope there.
+  static T between(double s, const T& y0, const T& y1, const T& p, const T& q) {
+    const double r = 1.0 - s;
+    return r * y0 + s * (y1 + r * (p + s * q));
+  }
+  static T slope_between(double s, double h, const T& y0, const T& y1, const T& p, const T& q) {
+    const double r = 1.0 - s;
+    return (y1 - y0 + (r - s) * (p + s * q) + s * r * q) / h;
+  }
+  /// p and q.
+  T bend(std::size_t which, std::size_t i) const {
+    T sum(0.0);
+    if (i < found[0].size())
+      for (std::size_t j = 0; j < 5; ++j) sum = sum + rodas::bend[which][j] * found[j][i];
+    return sum;
   }
 };
 
@@ -36,14 +49,18 @@ struct LanesStep {
 ///          rates(t, y, dydt), and linearise(t, y, dydt), which finds the slopes too, return false where they cannot
 ///          be had.
 ///          factor(g) prepares g - J at the point where it was linearised; solve(g, u) turns b into (g - J)^-1 b.
+///          Where there is a follow(u, sum), solve is only asked for the leading components, and what follows is found
+///          once a step: follow adds to `sum` what J makes of u there.
 ///          Time may bear on the rates in straight lines within one `advance`.
 template <class T, class Problem>
 class LanesIntegrator {
  public:
   LanesIntegrator(Problem& problem, Tolerance tolerance) : problem_(problem), tolerance_(std::move(tolerance)) {
-    for (std::vector<T>* v : {&f_, &in_time_, &stage_, &step_.start, &step_.end, &step_.p, &step_.q})
+    for (std::vector<T>* v : {&f_, &in_time_, &stage_, &rates_, &step_.start, &step_.end})
       v->assign(problem.size(), T(0.0));
-    for (std::vector<T>& u : u_) u.assign(problem.size(), T(0.0));
+    for (std::vector<T>* v : {&pull_, &moved_}) v->assign(solved_, T(0.0));
+    for (std::vector<T>& u : step_.found) u.assign(solved_, T(0.0));
+    sum_.assign(problem.size() - solved_, T(0.0));
   }
 
   void start(double t, std::span<const T> y) {
@@ -72,21 +89,24 @@ class LanesIntegrator {
         step_.start.swap(step_.end);
         return failed("the step size fell to nothing");
       }
-      set_bend();
       if (!watch(static_cast<const LanesStep<T>&>(step_))) return {false, t_, 0, {}, true};
     }
     return {true, t_, 0, {}, false};
   }
 
  private:
+  static constexpr bool follows_at_once = requires(Problem p, std::span<const T> u, std::span<T> sum) {
+    p.follow(u, sum);
+  };
+
   Problem& problem_;
   Tolerance tolerance_;
+  std::size_t solved_ = follows_at_once ? problem_.leading() : problem_.size();
   double t_ = 0.0, h_ = 0.0;
-  std::vector<T> f_, in_time_, stage_;
-  std::array<std::vector<T>, rodas::stages> u_;
+  std::vector<T> f_, in_time_, stage_, rates_, pull_;
+  std::vector<T> moved_, sum_;  ///< the stages by their weights in the end: of u, and of the rates of what follows
   LanesStep<T> step_;
   Counts counts_;
-  std::size_t worst_ = 0;
 
   bool rates(double t, std::span<const T> y, std::span<T> f) {
     ++counts_.rates;
@@ -116,59 +136,83 @@ class LanesIntegrator {
     return h;
   }
 
-  double error_norm() {
+  T relative_error(std::size_t i) const {
     using std::fabs;
-    double norm = 0.0;
+    return fabs(step_.found[5][i]) / (tolerance_.absolute[i] + tolerance_.relative * fabs(step_.end[i]));
+  }
+
+  double error_norm() const {
+    T most(0.0), sum(0.0);
     for (std::size_t i = 0; i < problem_.leading(); ++i) {
-      const double relative =
-          largest(fabs(u_[5][i]) / (tolerance_.absolute[i] + tolerance_.relative * fabs(step_.end[i])));
-      if (!(relative <= norm)) {
-        norm = relative == relative ? relative : std::numeric_limits<double>::infinity();
-        worst_ = i;
-      }
+      const T relative = relative_error(i);
+      most = choose(relative > most, relative, most);
+      sum = sum + relative;  // what is not a number stays so in it
     }
-    return norm;
+    return all_finite(sum) ? largest(most) : std::numeric_limits<double>::infinity();
+  }
+
+  std::size_t worst() const {
+    std::size_t found = 0;
+    for (std::size_t i = 1; i < problem_.leading(); ++i)
+      if (!(largest(relative_error(i)) <= largest(relative_error(found)))) found = i;
+    return found;
+  }
+
+  /// One stage: its point, from those before it; the rates there; what they come to. False if there are no rates.
+  template <std::size_t S>
+  bool stage(double h, double g) {
+    using namespace rodas;
+    auto& u = step_.found;
+    std::array<double, 5> by{};
+    for (std::size_t j = 0; j < S; ++j) by[j] = c[S][j] / h;
+    for (std::size_t i = 0; i < solved_; ++i) {
+      T point = S == 5 ? T(stage_[i] + u[4][i]) : step_.start[i], pull(0.0);
+      for (std::size_t j = 0; j < S; ++j) {
+        if constexpr (S < 5) point = point + a[S][j] * u[j][i];
+        pull = pull + by[j] * u[j][i];
+      }
+      stage_[i] = point;
+      pull_[i] = pull;
+    }
+    if (S > 0 && !rates(t_ + at[S] * h, stage_, rates_)) return false;
+    const std::vector<T>& f = S > 0 ? rates_ : f_;
+    for (std::size_t i = 0; i < solved_; ++i) {
+      T sum = f[i] + pull_[i];
+      if constexpr (S < 4) sum = sum + (h * d[S]) * in_time_[i];
+      u[S][i] = sum;
+    }
+    for (std::size_t i = 0; i < sum_.size(); ++i) {
+      T sum = f[solved_ + i];
+      if constexpr (S < 4) sum = sum + (h * d[S]) * in_time_[solved_ + i];
+      sum_[i] = sum_[i] + weights[S] * sum;
+    }
+    problem_.solve(g, u[S]);
+    return true;
   }
 
   /// All six stages over a step of h; false if the rates could not be had on the way.
   bool attempt(double h) {
-    using namespace rodas;
-    const std::size_t n = problem_.size();
-    const double g = 1.0 / (gamma * h);
+    const double g = 1.0 / (rodas::gamma * h);
     problem_.factor(g);
     ++counts_.factorisations;
-    for (std::size_t s = 0; s < stages; ++s) {
-      if (s > 0) {
-        for (std::size_t i = 0; i < n; ++i) {
-          if (s == 5) {
-            stage_[i] = stage_[i] + u_[4][i];
-            continue;
-          }
-          T sum = step_.start[i];
-          for (std::size_t j = 0; j < s; ++j) sum = sum + a[s][j] * u_[j][i];
-          stage_[i] = sum;
-        }
-        if (!rates(t_ + at[s] * h, stage_, u_[s])) return false;
+    std::fill(sum_.begin(), sum_.end(), T(0.0));
+    std::copy(step_.start.begin() + static_cast<std::ptrdiff_t>(solved_), step_.start.end(),
+              stage_.begin() + static_cast<std::ptrdiff_t>(solved_));
+    if (!(stage<0>(h, g) && stage<1>(h, g) && stage<2>(h, g) && stage<3>(h, g) && stage<4>(h, g) && stage<5>(h, g)))
+      return false;
+    const auto& u = step_.found;
+    for (std::size_t i = 0; i < solved_; ++i) step_.end[i] = stage_[i] + u[5][i];
+    if constexpr (follows_at_once) {
+      for (std::size_t i = 0; i < solved_; ++i) {
+        T sum(0.0);
+        for (std::size_t j = 0; j < rodas::stages; ++j) sum = sum + rodas::weights[j] * u[j][i];
+        moved_[i] = sum;
       }
-      for (std::size_t i = 0; i < n; ++i) {
-        T sum = s > 0 ? u_[s][i] : f_[i];
-        for (std::size_t j = 0; j < s; ++j) sum = sum + (c[s][j] / h) * u_[j][i];
-        u_[s][i] = s < 4 ? T(sum + (h * d[s]) * in_time_[i]) : sum;
-      }
-      problem_.solve(g, u_[s]);
+      problem_.follow(moved_, sum_);
+      for (std::size_t i = 0; i < sum_.size(); ++i)
+        step_.end[solved_ + i] = step_.start[solved_ + i] + (1.0 / g) * sum_[i];
     }
-    for (std::size_t i = 0; i < n; ++i) step_.end[i] = stage_[i] + u_[5][i];
     return true;
-  }
-
-  void set_bend() {
-    for (std::size_t i = 0; i < problem_.size(); ++i) {
-      step_.p[i] = step_.q[i] = T(0.0);
-      for (std::size_t j = 0; j < 5; ++j) {
-        step_.p[i] = step_.p[i] + rodas::bend[0][j] * u_[j][i];
-        step_.q[i] = step_.q[i] + rodas::bend[1][j] * u_[j][i];
-      }
-    }
   }
 
   bool step(double t_stop) {
@@ -191,7 +235,7 @@ class LanesIntegrator {
     return false;
   }
 
-  Advance failed(std::string said) const { return {false, t_, worst_, std::move(said), false}; }
+  Advance failed(std::string said) const { return {false, t_, worst(), std::move(said), false}; }
 };
 
 }  // namespace leat::numerics

@@ -137,14 +137,15 @@ inline Pack choose(const PackMask& m, const Pack& a, const Pack& b) {
 #define LEAT_OF_LIBRARY(f) _ZGVbN2v_##f
 #define LEAT_OF_LIBRARY_2(f) _ZGVbN2vv_##f
 #endif
+// Said to be const, so that the compiler takes the same function of the same number once.
 extern "C" {
-Register LEAT_OF_LIBRARY(exp)(Register);
-Register LEAT_OF_LIBRARY(log)(Register);
-Register LEAT_OF_LIBRARY(sin)(Register);
-Register LEAT_OF_LIBRARY(cos)(Register);
-Register LEAT_OF_LIBRARY(tanh)(Register);
-Register LEAT_OF_LIBRARY(cbrt)(Register);
-Register LEAT_OF_LIBRARY_2(pow)(Register, Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(exp)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(log)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(sin)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(cos)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(tanh)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY(cbrt)(Register);
+__attribute__((const)) Register LEAT_OF_LIBRARY_2(pow)(Register, Register);
 }
 #define LEAT_ELEMENTARY(f)                                                        \
   inline Pack f(const Pack& x) {                                                  \

@@ -1,6 +1,7 @@
 // The numbers of RODAS, which both one-step integrators take.
 #pragma once
 
+#include <array>
 #include <cstddef>
 
 namespace leat::numerics {
@@ -28,6 +29,14 @@ inline constexpr double c[6][5] = {
 };
 inline constexpr double at[6] = {0.0, 0.386, 0.21, 0.63, 1.0, 1.0};
 inline constexpr double d[4] = {0.25, -0.1043, 0.1035, -0.03620000000000023};
+/// What f + J u of each stage weighs, times h gamma, in the end of a component that nothing depends on: there the
+/// stages' own equations solve themselves.
+inline constexpr std::array<double, stages> weights = [] {
+  std::array<double, stages> w = {a[4][0], a[4][1], a[4][2], a[4][3], 1.0, 1.0};
+  for (std::size_t j = stages; j-- > 0;)
+    for (std::size_t i = j + 1; i < stages; ++i) w[j] += gamma * c[i][j] * w[i];
+  return w;
+}();
 /// Two vectors that bend the straight line between the ends of a step.
 inline constexpr double bend[2][5] = {
     {10.12623508344586, -7.487995877610167, -34.80091861555747, -7.992771707568823, 1.025137723295662},

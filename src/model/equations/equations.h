@@ -62,6 +62,37 @@ struct Term {
   std::size_t body;   ///< whose state it reads
   std::size_t index;  ///< of its planting, group of fish, path
 };
+/// Calls `each` with the process as its template argument.
+template <class F>
+void with_process(Process process, F&& each) {
+  using enum Process;
+  switch (process) {
+    case surface:
+      return each.template operator()<surface>();
+    case soil:
+      return each.template operator()<soil>();
+    case rain:
+      return each.template operator()<rain>();
+    case air_lines:
+      return each.template operator()<air_lines>();
+    case gas:
+      return each.template operator()<gas>();
+    case film:
+      return each.template operator()<film>();
+    case rotting:
+      return each.template operator()<rotting>();
+    case algae:
+      return each.template operator()<algae>();
+    case limestone:
+      return each.template operator()<limestone>();
+    case crop:
+      return each.template operator()<crop>();
+    case fish:
+      return each.template operator()<fish>();
+    case fall:
+      return each.template operator()<fall>();
+  }
+}
 
 /// Width of the dual numbers that fill the Jacobian, groups of columns at a time.
 inline constexpr std::size_t jacobian_width = 8;
@@ -124,6 +155,10 @@ class Equations {
   template <class N>
   void post_term(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all, std::span<const N> y,
                  Scratch<N>& work, Posting<N>& post) const;
+  /// The same of one kind of process.
+  template <Process which, class N>
+  void post_one(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all, std::span<const N> y,
+                Scratch<N>& work, Posting<N>& post) const;
 
   /// Water that comes in as it is missing.
   struct SourcePlan : Contents<> {

@@ -83,7 +83,8 @@ struct JacobianPlan::Builder {
     for (std::size_t i = 0; i < plan.inner; ++i)
       if (all.test(numbers_of::all + i)) t.slots.push_back(spot_of(i));
     if (t.inputs() == 0) return;
-    if (t.inputs() > widest_term) throw std::logic_error("a process reads more than the engine has room for");
+    if (t.inputs() > widest_of(term.process))
+      throw std::logic_error("a process reads more than the engine has room for");
     for (std::size_t i = 0; i < n; ++i)
       if (out[i].inputs.any()) t.rows.push_back(spot_of(i));
     for (std::size_t k = 0; k < t.rows.size(); ++k)
@@ -164,27 +165,62 @@ struct JacobianPlan::Builder {
     }
   }
 
-  /// Slopes by derived numbers are folded into those that they follow from, and all of these are handed on to slots.
-  void plan_chain() {
+  /// Locals of one row by one body's numbers stand side by side.
+  void plan_rows() {
     const auto met = local_at;
-    for (const auto& [key, from] : met) {
-      const auto& [body, row, number] = key;
-      if (number < numbers_of::first_derived) continue;
-      for (std::size_t s = 0; s < plan.derived_seeds.size(); ++s)
-        plan.folds.push_back({from, local(body, row, plan.derived_seeds[s]), body,
-                              spot_of(number - numbers_of::first_derived), spot_of(s)});
+    for (const auto& [key, from] : met)
+      if (const auto& [body, row, number] = key; number >= numbers_of::first_derived)
+        for (const Spot seed : plan.derived_seeds) local(body, row, seed);
+    std::vector<Spot> moved(plan.locals);
+    Spot next = 0;
+    for (auto& [key, local] : local_at) {
+      moved[local] = next;
+      local = next++;
     }
-    plan.hand_on.assign(plan.locals, {0, nowhere, nowhere, nowhere});
-    for (const auto& [key, from] : local_at) {
+    move_locals(moved);
+    for (const auto& [key, local] : local_at) {
       const auto& [body, row, number] = key;
-      if (number >= numbers_of::first_derived) continue;
       const BodySlots& slots = layout.bodies[body];
+      if (plan.rows.empty() || plan.rows.back().body != body || row_planned != row) {
+        plan.rows.push_back({body, nowhere, {}, {}, {}});
+        row_planned = row;
+      }
+      LocalRow& r = plan.rows.back();
+      if (number >= numbers_of::first_derived) {
+        r.derived.push_back({local, spot_of(number - numbers_of::first_derived), nowhere});
+        continue;
+      }
       const int slot = number == numbers_of::water ? slots.water
                        : number == numbers_of::temperature
                            ? slots.heat
                            : slots.carried + static_cast<int>(number - numbers_of::carried);
-      plan.hand_on[from] = {body, number, entry(row, spot_of(at(slot))), entry(row, spot_of(at(slots.water)))};
+      r.numbers.push_back({local, number, entry(row, spot_of(at(slot)))});
+      r.by_water = entry(row, spot_of(at(slots.water)));
     }
+    for (LocalRow& r : plan.rows)
+      if (!r.derived.empty())
+        for (const Spot seed : plan.derived_seeds)
+          r.seeds.push_back(std::find_if(r.numbers.begin(), r.numbers.end(), [&](const LocalRow::One& one) {
+                              return one.number == seed;
+                            })->local);
+  }
+  Spot row_planned = nowhere;
+
+  void move_locals(const std::vector<Spot>& to) {
+    const auto move = [&](Spot& local) {
+      if (local != nowhere) local = to[local];
+    };
+    for (TermPlan& t : plan.terms)
+      for (TermSlope& s : t.each)
+        if (s.local) move(s.into);
+    for (auto* streams : {&plan.paths, &plan.spills, &plan.sources})
+      for (StreamPlan& s : *streams) {
+        for (auto* own : {&s.from_by_own, &s.to_by_own}) std::for_each(own->begin(), own->end(), move);
+        if (streams == &plan.paths) continue;
+        for (auto* flow : {&s.from_by_flow, &s.to_by_flow}) std::for_each(flow->begin(), flow->end(), move);
+        move(s.gain_by_flow);
+      }
+    std::for_each(plan.gain_by_water.begin(), plan.gain_by_water.end(), move);
   }
 
   numerics::Pattern pattern() const {
@@ -210,19 +246,52 @@ struct JacobianPlan::Builder {
     for (std::size_t i = 0; i < equations.paths().size(); ++i) trace({Process::fall, at(equations.paths()[i].from), i});
     trace_speciation();
     plan_streams();
-    plan_chain();
-    std::set<std::size_t> read;
-    for (const TermPlan& t : plan.terms) read.insert(t.slots.begin(), t.slots.end());
-    plan.read_slots.assign(read.begin(), read.end());
+    plan_rows();
     return numerics::Elimination(pattern());
   }
 };
 
 JacobianPlan::JacobianPlan(const Equations& equations)
     : elimination(Builder{equations, equations.layout(), *this}.build()) {
-  for (const Entry& e : entries)
-    in_matrix.push_back(e.row < unknowns ? spot_of(elimination.place(e.row, e.column)) : nowhere);
+  sort_entries();
+  at_place.assign(elimination.entries(), nowhere);
+  for (std::size_t e = 0; e < in_matrix; ++e)
+    at_place[elimination.place(entries[e].row, entries[e].column)] = spot_of(e);
   for (std::size_t i = 0; i < unknowns; ++i) diagonal.push_back(spot_of(elimination.place(i, i)));
+}
+
+void JacobianPlan::sort_entries() {
+  const auto place = [&](const Entry& e) {
+    return e.row < unknowns ? elimination.place(e.row, e.column) : elimination.entries() + e.row * unknowns + e.column;
+  };
+  std::vector<std::pair<std::size_t, Spot>> order;
+  for (const Entry& e : entries) order.emplace_back(place(e), spot_of(order.size()));
+  std::sort(order.begin(), order.end());
+  std::vector<Spot> to(entries.size());
+  std::vector<Entry> sorted;
+  for (const auto& [where, from] : order) {
+    to[from] = spot_of(sorted.size());
+    sorted.push_back(entries[from]);
+    in_matrix += sorted.back().row < unknowns;
+  }
+  entries = std::move(sorted);
+  const auto move = [&](Spot& entry) {
+    if (entry != nowhere) entry = to[entry];
+  };
+  for (TermPlan& t : terms)
+    for (TermSlope& s : t.each)
+      if (!s.local) move(s.into);
+  for (StreamPlan& s : paths) {
+    for (auto* flow : {&s.from_by_flow, &s.to_by_flow}) std::for_each(flow->begin(), flow->end(), move);
+    move(s.gain_by_flow);
+  }
+  for (LocalRow& r : rows) {
+    move(r.by_water);
+    for (LocalRow::One& one : r.numbers) move(one.by_slot);
+  }
+  for (std::size_t e = 0; e < in_matrix; ++e)
+    if (entries[e].row >= inner) of_gains.push_back(spot_of(e));
+  std::stable_sort(of_gains.begin(), of_gains.end(), [&](Spot a, Spot b) { return entries[a].row < entries[b].row; });
 }
 
 }  // namespace leat::model

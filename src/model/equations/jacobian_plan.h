@@ -17,6 +17,29 @@ inline constexpr Spot nowhere = 0xffffffff;
 
 /// Most numbers that one process reads.
 inline constexpr std::size_t widest_term = 12;
+constexpr std::size_t widest_of(Process process) {
+  switch (process) {
+    case Process::air_lines:
+      return 1;
+    case Process::gas:
+      return 4;
+    case Process::fall:
+      return 5;
+    case Process::fish:
+      return 7;
+    case Process::rotting:
+    case Process::limestone:
+      return 8;
+    case Process::film:
+      return 9;
+    case Process::crop:
+      return 10;
+    case Process::algae:
+      return 11;
+    default:
+      return widest_term;
+  }
+}
 
 /// One slope of a term: of what it posts to a row by one of its inputs.
 struct TermSlope {
@@ -41,16 +64,17 @@ struct StreamPlan {
   Spot gain_by_flow = nowhere;  ///< what the body that it flows into gains
 };
 
-/// One slope by a number of a body's state, handed on to slots.
-struct HandOn {
+/// The slopes of one row by the numbers of one body's state, which stand side by side: those by derived numbers are
+/// folded into those that they follow from, and all of these are handed on to slots.
+struct LocalRow {
   std::size_t body;
-  Spot number, by_slot, by_water;
-};
-/// What a derived number's slope adds to those of the numbers that it follows from.
-struct Fold {
-  Spot from, into;
-  std::size_t body;
-  Spot derived, seed;
+  Spot by_water;  ///< entry
+  struct One {
+    Spot local, number, by_slot;
+  };
+  std::vector<One> numbers;
+  std::vector<One> derived;  ///< number: which of the derived; no entry
+  std::vector<Spot> seeds;   ///< locals that those are folded into; none where there are no derived ones
 };
 
 struct JacobianPlan {
@@ -62,22 +86,23 @@ struct JacobianPlan {
   std::vector<Spot> derived_seeds;  ///< numbers of a state that acidity and its forms follow from
   std::vector<StreamPlan> paths, spills, sources;
   std::vector<Spot> gain_by_water;  ///< of each body: slope of its gain unknown by its water, for overflows
-  std::vector<Fold> folds;
-  std::vector<HandOn> hand_on;
+  std::vector<LocalRow> rows;
 
   struct Entry {
     Spot row, column;  ///< unknowns; rows from `unknowns` on are the accounts
   };
-  std::vector<Entry> entries;
+  std::vector<Entry> entries;  ///< as they stand in the matrix, then those of the accounts, row by row
   std::size_t locals = 0;
-  std::vector<std::size_t> read_slots;  ///< that any term reads by itself
 
   numerics::Elimination elimination;
-  std::vector<Spot> in_matrix;  ///< of each entry; nowhere for those of the accounts
-  std::vector<Spot> diagonal;   ///< of each unknown, in the matrix
+  std::size_t in_matrix = 0;   ///< so many of the entries; the rest are of the accounts
+  std::vector<Spot> of_gains;  ///< entries of the rows of the bodies' gains, what is upstream first
+  std::vector<Spot> at_place;  ///< entry at each place of the matrix; nowhere for what fills in
+  std::vector<Spot> diagonal;  ///< of each unknown, in the matrix
 
  private:
   struct Builder;
+  void sort_entries();
 };
 
 }  // namespace leat::model

@@ -4,8 +4,10 @@
 
 #include <array>
 #include <span>
+#include <tuple>
 #include <vector>
 
+#include "model/equations/acidity_slopes.h"
 #include "model/equations/jacobian_plan.h"
 #include "model/equations/rates.h"
 
@@ -14,9 +16,6 @@ namespace leat::model {
 /// T: a plain number, or a pack with one member a lane.
 template <class T>
 class LanesProblem {
-  using Narrow = Dual<6, T>;
-  using Wide = Dual<widest_term, T>;
-
   const Equations& equations_;
   const JacobianPlan& jacobian_;
   const Layout& layout_ = equations_.layout();
@@ -25,27 +24,35 @@ class LanesProblem {
   std::vector<T> guess_;
   Scratch<T> work_ = equations_.scratch<T>();
   std::vector<T> locals_, entries_, matrix_, room_, unknowns_;
-  std::vector<T> steady_locals_, steady_entries_;  ///< slopes that never change: of what is linear with fixed factors
-
-  template <class D>
-  struct Room {
-    Scratch<D> work;
-    std::vector<D> y, out;
+  struct Steady {
+    Spot at;
+    T slope;
   };
-  Room<Narrow> narrow_ = room<Narrow>();
-  Room<Wide> wide_ = room<Wide>();
+  std::vector<Steady> steady_locals_,
+      steady_entries_;  ///< that never change: of what is linear with fixed factors
+  bool steady_known_ = false;
+
+  /// Room for one term at a time, in numbers with as many slopes as it reads numbers. What it does not read stands
+  /// there as it happens to.
+  template <std::size_t W>
+  struct Room {
+    Scratch<Dual<W, T>> work;
+    std::vector<Dual<W, T>> y, out;
+    Room(const Equations& e) : work(e.scratch<Dual<W, T>>()), y(e.layout().size()), out(e.layout().size()) {}
+  };
+  std::tuple<Room<1>, Room<2>, Room<3>, Room<4>, Room<5>, Room<7>, Room<8>, Room<9>, Room<10>, Room<11>, Room<12>>
+      rooms_{equations_, equations_, equations_, equations_, equations_, equations_,
+             equations_, equations_, equations_, equations_, equations_};
 
   struct BodyChain {
     T per_water, kelvin_by_heat, kelvin_by_water;
-    std::array<std::array<T, widest_term>, state_number::derived> derived;
+    std::array<T, state_number::all> numbers;  ///< of the body's state
+    DerivedSlopes<T> derived;
+    GasEquilibrium<Dual<1, T>> air;  ///< by temperature
   };
   std::vector<BodyChain> chain_;
+  AciditySlopes acidity_{jacobian_.derived_seeds};
   std::vector<T> flow_, flow_slope_;  ///< of each path; by what its body gains
-
-  template <class D>
-  Room<D> room() const {
-    return {equations_.scratch<D>(), std::vector<D>(layout_.size()), std::vector<D>(layout_.size())};
-  }
 
  public:
   /// `hours`: one a whole hour, the first at time 0, as far as the integrator will go.
@@ -68,6 +75,11 @@ class LanesProblem {
   std::size_t size() const { return layout_.size(); }
   std::size_t leading() const { return jacobian_.inner; }
   std::span<T> guesses() { return guess_; }
+  /// The guesses go on from the pH of a state.
+  void guess_from(std::span<const T> y) {
+    for (std::size_t b = 0; b < guess_.size(); ++b)
+      guess_[b] = body_state<T>(y, layout_.bodies[b], plan_.bodies[b].constants, guess_[b]).pH.si();
+  }
   const std::vector<T>& entries() const { return entries_; }
 
   Surroundings<T> surroundings(double t) const {
@@ -84,24 +96,23 @@ class LanesProblem {
   bool linearise(double t, std::span<const T> y, std::span<T> dydt) {
     const Surroundings<T> s = surroundings(t);
     if (!equations_.rates_under<T>(s, plan_, y, guess_, work_, dydt)) return false;
-    set_constants(narrow_, y);
-    set_constants(wide_, y);
     for (std::size_t b = 0; b < jacobian_.bodies; ++b) set_chain(b, y);
     set_flows();
-    if (steady_locals_.empty()) take_steady_slopes(s);
-    std::copy(steady_locals_.begin(), steady_locals_.end(), locals_.begin());
-    std::copy(steady_entries_.begin(), steady_entries_.end(), entries_.begin());
+    if (!steady_known_) take_steady_slopes(s, y);
+    std::fill(locals_.begin(), locals_.end(), T(0.0));
+    std::fill(entries_.begin(), entries_.end(), T(0.0));
+    for (const Steady& one : steady_locals_) locals_[one.at] = one.slope;
+    for (const Steady& one : steady_entries_) entries_[one.at] = one.slope;
     for (const TermPlan& term : jacobian_.terms)
-      if (!is_steady(term)) take_slopes(term, s);
+      if (!is_steady(term)) take_slopes(term, s, y);
     take_streams();
-    hand_on();
+    for (const LocalRow& row : jacobian_.rows) hand_on(row);
     return true;
   }
 
   void factor(double g) {
-    std::fill(matrix_.begin(), matrix_.end(), T(0.0));
-    for (std::size_t e = 0; e < entries_.size(); ++e)
-      if (const Spot place = jacobian_.in_matrix[e]; place != nowhere) matrix_[place] = -entries_[e];
+    for (std::size_t p = 0; p < matrix_.size(); ++p)
+      matrix_[p] = jacobian_.at_place[p] == nowhere ? T(0.0) : -entries_[jacobian_.at_place[p]];
     for (std::size_t i = 0; i < jacobian_.unknowns; ++i) {
       T& diagonal = matrix_[jacobian_.diagonal[i]];
       diagonal = diagonal + (i < jacobian_.inner ? g : 1.0);
@@ -109,46 +120,43 @@ class LanesProblem {
     jacobian_.elimination.factor<T>(matrix_);
   }
 
-  void solve(double g, std::span<T> u) {
-    const std::size_t inner = jacobian_.inner;
-    std::copy_n(u.begin(), inner, unknowns_.begin());
-    std::fill(unknowns_.begin() + static_cast<std::ptrdiff_t>(inner), unknowns_.end(), T(0.0));
+  void solve(double, std::span<T> u) {
+    std::copy(u.begin(), u.end(), unknowns_.begin());
+    std::fill(unknowns_.begin() + static_cast<std::ptrdiff_t>(u.size()), unknowns_.end(), T(0.0));
     jacobian_.elimination.solve<T>(matrix_, unknowns_, room_);
-    std::copy_n(unknowns_.begin(), inner, u.begin());
-    for (std::size_t e = 0; e < entries_.size(); ++e)
-      if (jacobian_.in_matrix[e] == nowhere) {
-        T& account = u[inner + jacobian_.entries[e].row - jacobian_.unknowns];
-        account = account + entries_[e] * unknowns_[jacobian_.entries[e].column];
-      }
-    for (std::size_t i = inner; i < u.size(); ++i) u[i] = (1.0 / g) * u[i];
+    std::copy_n(unknowns_.begin(), u.size(), u.begin());
+  }
+
+  /// What the accounts gain by u. The gains of the bodies follow from it, each from those upstream of it.
+  void follow(std::span<const T> u, std::span<T> sum) {
+    std::copy(u.begin(), u.end(), unknowns_.begin());
+    std::fill(unknowns_.begin() + static_cast<std::ptrdiff_t>(u.size()), unknowns_.end(), T(0.0));
+    for (const Spot e : jacobian_.of_gains) {
+      const JacobianPlan::Entry& at = jacobian_.entries[e];
+      unknowns_[at.row] = unknowns_[at.row] + entries_[e] * unknowns_[at.column];
+    }
+    for (std::size_t e = jacobian_.in_matrix; e < entries_.size(); ++e) {
+      T& account = sum[jacobian_.entries[e].row - jacobian_.unknowns];
+      account = account + entries_[e] * unknowns_[jacobian_.entries[e].column];
+    }
   }
 
  private:
   /// Heat through soil: conductances that never change.
   static bool is_steady(const TermPlan& term) { return term.term.process == Process::soil; }
 
-  void take_steady_slopes(const Surroundings<T>& s) {
+  void take_steady_slopes(const Surroundings<T>& s, std::span<const T> y) {
     std::fill(locals_.begin(), locals_.end(), T(0.0));
     std::fill(entries_.begin(), entries_.end(), T(0.0));
-    for (const TermPlan& term : jacobian_.terms)
-      if (is_steady(term)) take_slopes(term, s);
-    steady_locals_ = locals_;
-    steady_entries_ = entries_;
-  }
-
-  void take_slopes(const TermPlan& term, const Surroundings<T>& s) {
-    if (term.inputs() <= 6)
-      take_slopes(term, s, narrow_);
-    else
-      take_slopes(term, s, wide_);
-  }
-
-  template <class D>
-  void set_constants(Room<D>& room, std::span<const T> y) {
-    for (std::size_t b = 0; b < jacobian_.bodies; ++b)
-      for (std::size_t m = 0; m < state_number::all; ++m)
-        set_number(room.work.bodies[b], m, D(get_number(work_.bodies[b], m)));
-    for (const std::size_t slot : jacobian_.read_slots) room.y[slot] = D(y[slot]);
+    for (const TermPlan& term : jacobian_.terms) {
+      if (!is_steady(term)) continue;
+      take_slopes(term, s, y);
+      for (const TermSlope& slope : term.each)
+        (slope.local ? steady_locals_ : steady_entries_).push_back({slope.into, T(0.0)});
+    }
+    for (Steady& one : steady_locals_) one.slope = locals_[one.at];
+    for (Steady& one : steady_entries_) one.slope = entries_[one.at];
+    steady_known_ = true;
   }
 
   /// How temperature follows from heat and water, and the derived numbers from what they follow from.
@@ -162,41 +170,48 @@ class LanesProblem {
         body_temperature(Two::seed(y[water], 0), Two::seed(y[heat], 1), plan_.bodies[b].constants).kelvin();
     c.kelvin_by_water = kelvin.slope[0];
     c.kelvin_by_heat = kelvin.slope[1];
-    BodyState<Wide>& s = wide_.work.bodies[b];
-    const auto& seeds = jacobian_.derived_seeds;
-    for (std::size_t k = 0; k < seeds.size(); ++k)
-      set_number(s, seeds[k], Wide::seed(get_number(work_.bodies[b], seeds[k]), k));
-    speciate<Wide>(s, guess_[b]);
-    for (std::size_t d = 0; d < state_number::derived; ++d) {
-      const std::size_t number = state_number::first_derived + d;
-      c.derived[d] = get_number(s, number).slope;
-      set_number(s, number, Wide(get_number(work_.bodies[b], number)));
-    }
-    for (const Spot m : seeds) set_number(s, m, Wide(get_number(work_.bodies[b], m)));
+    for (std::size_t m = 0; m < c.numbers.size(); ++m) c.numbers[m] = get_number(work_.bodies[b], m);
+    acidity_.find(work_.bodies[b], c.derived);
+    using One = Dual<1, T>;
+    c.air = gas_equilibrium(Temperature<One>::from_kelvin(One::seed(kelvin.value, 0)), equations_.forcing().pressure);
   }
 
-  template <class D>
-  void take_slopes(const TermPlan& term, const Surroundings<T>& s, Room<D>& room) {
+  void take_slopes(const TermPlan& term, const Surroundings<T>& s, std::span<const T> y) {
+    with_process(term.term.process, [&]<Process which>() {
+      if constexpr (which == Process::surface) {
+        if (term.inputs() <= 2) return take_slopes<which>(term, s, y, std::get<Room<2>>(rooms_));
+        if (term.inputs() <= 3) return take_slopes<which>(term, s, y, std::get<Room<3>>(rooms_));
+      }
+      if constexpr (which != Process::rain) take_slopes<which>(term, s, y, std::get<Room<widest_of(which)>>(rooms_));
+    });
+  }
+
+  template <Process which, std::size_t W>
+  void take_slopes(const TermPlan& term, const Surroundings<T>& s, std::span<const T> y, Room<W>& room) {
+    using D = Dual<W, T>;
     const std::size_t b = term.term.body;
     BodyState<D>& body = room.work.bodies[b];
     std::size_t k = 0;
-    for (const Spot m : term.numbers) set_number(body, m, D::seed(get_number(work_.bodies[b], m), k++));
-    for (const Spot slot : term.slots) room.y[slot].slope[k++] = T(1.0);
+    for (const Spot m : term.numbers) set_number(body, m, D::seed(chain_[b].numbers[m], k++));
+    for (const Spot slot : term.slots) room.y[slot] = D::seed(y[slot], k++);
     if (term.reads_flow) room.work.falling = D::seed(flow_[term.term.index], k);
-    if (term.term.process == Process::gas || term.term.process == Process::fall)
-      room.work.air[b] = gas_equilibrium(body.temperature, equations_.forcing().pressure);
+    if constexpr (which == Process::gas || which == Process::fall) {
+      const auto by_temperature = [&](const auto& c) {
+        return Concentration<D>(chain(body.temperature.kelvin(), c.si().value, c.si().slope[0]));
+      };
+      const auto& air = chain_[b].air;
+      room.work.air[b] = {by_temperature(air.oxygen), by_temperature(air.carbon_dioxide), by_temperature(air.nitrogen)};
+    }
     room.work.gains[b] = D(0.0);
     for (const Spot row : term.rows) room.out[row] = D(0.0);
     auto post = Posting<D>::onto(room.out, jacobian_.inner);
-    equations_.template post_term<D>(term.term, s, plan_, std::span<const D>(room.y), room.work, post);
+    equations_.template post_one<which, D>(term.term, s, plan_, std::span<const D>(room.y), room.work, post);
     for (const TermSlope& slope : term.each) {
       const D& out = slope.row < term.rows.size() ? room.out[term.rows[slope.row]] : room.work.gains[b];
       T& into = slope.local ? locals_[slope.into] : entries_[slope.into];
       into = into + (term.reads_flow && slope.input == k ? flow_slope_[term.term.index] * out.slope[slope.input]
                                                          : out.slope[slope.input]);
     }
-    for (const Spot m : term.numbers) set_number(body, m, D(get_number(work_.bodies[b], m)));
-    for (const Spot slot : term.slots) room.y[slot] = D(room.y[slot].value);
   }
 
   void set_flows() {
@@ -263,29 +278,35 @@ class LanesProblem {
     }
   }
 
-  void hand_on() {
-    for (const Fold& f : jacobian_.folds)
-      locals_[f.into] = locals_[f.into] + locals_[f.from] * chain_[f.body].derived[f.derived][f.seed];
-    for (std::size_t i = 0; i < locals_.size(); ++i) {
-      const HandOn& h = jacobian_.hand_on[i];
-      if (h.by_slot == nowhere) continue;
-      const BodyChain& c = chain_[h.body];
-      const T& slope = locals_[i];
-      T& by_slot = entries_[h.by_slot];
-      if (h.number == state_number::water) {
-        by_slot = by_slot + slope;
+  void hand_on(const LocalRow& row) {
+    const BodyChain& c = chain_[row.body];
+    if (!row.seeds.empty()) {
+      std::array<T, widest_term> sum;
+      for (std::size_t k = 0; k < row.seeds.size(); ++k) sum[k] = locals_[row.seeds[k]];
+      for (const LocalRow::One& one : row.derived) {
+        const T slope = locals_[one.local];
+        for (std::size_t k = 0; k < widest_term; ++k) sum[k] = sum[k] + slope * c.derived[one.number][k];
+      }
+      for (std::size_t k = 0; k < row.seeds.size(); ++k) locals_[row.seeds[k]] = sum[k];
+    }
+    T by_water = entries_[row.by_water];
+    for (const LocalRow::One& one : row.numbers) {
+      const T& slope = locals_[one.local];
+      if (one.number == state_number::water) {
+        by_water = by_water + slope;
         continue;
       }
-      T& by_water = entries_[h.by_water];
-      if (h.number == state_number::temperature) {
+      T& by_slot = entries_[one.by_slot];
+      if (one.number == state_number::temperature) {
         by_slot = by_slot + slope * c.kelvin_by_heat;
         by_water = by_water + slope * c.kelvin_by_water;
         continue;
       }
       const T per = slope * c.per_water;
       by_slot = by_slot + per;
-      by_water = by_water - per * get_number(work_.bodies[h.body], h.number);
+      by_water = by_water - per * c.numbers[one.number];
     }
+    entries_[row.by_water] = by_water;
   }
 };
 

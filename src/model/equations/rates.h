@@ -76,9 +76,9 @@ N Equations::wetted(const BodyPlan<Plain<N>>& plan, const BodyState<N>& body) {
   return science::rounded_smaller_of(N(body.water.si() / (0.3 * plan.capacity.si())), N(1.0), 0.05);
 }
 
-template <class N>
-void Equations::post_term(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all,
-                          std::span<const N> y, Scratch<N>& work, Posting<N>& post) const {
+template <Process which, class N>
+void Equations::post_one(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all,
+                         std::span<const N> y, Scratch<N>& work, Posting<N>& post) const {
   using rates_detail::at;
   const std::size_t b = term.body;
   const BodyPlan<Plain<N>>& plan = all.bodies[b];
@@ -87,51 +87,52 @@ void Equations::post_term(const Term& term, const Surroundings<Plain<N>>& s, con
   const Accounts& out = layout_.outside;
   const auto loses = [&](const N& water) { work.gains[b] = work.gains[b] - water; };
   post.by_body(b);
-  switch (term.process) {
-    case Process::surface: {
-      const N evaporated =
-          post_heat(plan.heat, body, s, forcing_.pressure, y, slots, layout_.stores[b], out, plan.canopy, post)
-              .evaporation.si();
-      post.move(slots.water, out.air_water, evaporated);
-      post.move(slots.heat, out.evaporation, N(evaporated * water_heat.si() * body.temperature.celsius()));
-      return loses(evaporated);
-    }
-    case Process::soil:
-      return post_soil(plan.heat.soil, body, s.ground, y, slots, layout_.stores[b], out, post);
-    case Process::rain: {
-      const Plain<N> rain = s.rain.si() * plan.catches_rain.si();
-      post.move(out.rain_water, slots.water, N(rain));
-      post.move(out.rain_heat, slots.heat, N(rain * water_heat.si() * s.air.celsius()));
-      post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
-      return loses(N(-rain));
-    }
-    case Process::air_lines:
-      return loses(post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si());
-    case Process::gas:
-      return post_gas(plan.gas, body, work.air[b], s, slots, out, post);
-    case Process::film:
-      return post_nitrification(Area<N>(plan.film.si() * wetted<N>(plan, body)), body, y, slots, out, post);
-    case Process::rotting:
-      return post_rotting(Area<N>(plan.gravel.si() * wetted<N>(plan, body)), plan.sludge, body, slots, out, post);
-    case Process::algae:
-      return post_algae(plan.light, body, s, slots, out, post);
-    case Process::limestone:
-      return post_limestone(plan.limestone, body, slots, out, post);
-    case Process::crop: {
-      const N drawn =
-          post_crop(crops_[term.index], body, wetted<N>(plan, body), s, y, layout_.plants[term.index], slots, out, post)
-              .si();
-      post.move(slots.water, out.plant_water, drawn);
-      post.move(slots.heat, out.drawn_heat, N(drawn * water_heat.si() * body.temperature.celsius()));
-      return loses(drawn);
-    }
-    case Process::fish:
-      return post_fish(all.fish[term.index], body, y, layout_.fish[term.index], slots, out, post);
-    case Process::fall: {
-      const FlowPath& path = paths_[term.index];
-      return post_fall(Flow<N>(work.falling), path.fall, body, work.air[b], layout_.bodies[at(path.to)], out, post);
-    }
+  if constexpr (which == Process::surface) {
+    const N evaporated =
+        post_heat(plan.heat, body, s, forcing_.pressure, y, slots, layout_.stores[b], out, plan.canopy, post)
+            .evaporation.si();
+    post.move(slots.water, out.air_water, evaporated);
+    post.move(slots.heat, out.evaporation, N(evaporated * water_heat.si() * body.temperature.celsius()));
+    loses(evaporated);
+  } else if constexpr (which == Process::soil) {
+    post_soil(plan.heat.soil, body, s.ground, y, slots, layout_.stores[b], out, post);
+  } else if constexpr (which == Process::rain) {
+    const Plain<N> rain = s.rain.si() * plan.catches_rain.si();
+    post.move(out.rain_water, slots.water, N(rain));
+    post.move(out.rain_heat, slots.heat, N(rain * water_heat.si() * s.air.celsius()));
+    post.move(out.pump_heat, slots.heat, N(plan.pump_heat.si()));
+    loses(N(-rain));
+  } else if constexpr (which == Process::air_lines) {
+    loses(post_air_lines(plan.air_lines, body, s, forcing_.pressure, slots, out, post).si());
+  } else if constexpr (which == Process::gas) {
+    post_gas(plan.gas, body, work.air[b], s, slots, out, post);
+  } else if constexpr (which == Process::film) {
+    post_nitrification(Area<N>(plan.film.si() * wetted<N>(plan, body)), body, y, slots, out, post);
+  } else if constexpr (which == Process::rotting) {
+    post_rotting(Area<N>(plan.gravel.si() * wetted<N>(plan, body)), plan.sludge, body, slots, out, post);
+  } else if constexpr (which == Process::algae) {
+    post_algae(plan.light, body, s, slots, out, post);
+  } else if constexpr (which == Process::limestone) {
+    post_limestone(plan.limestone, body, slots, out, post);
+  } else if constexpr (which == Process::crop) {
+    const N drawn =
+        post_crop(crops_[term.index], body, wetted<N>(plan, body), s, y, layout_.plants[term.index], slots, out, post)
+            .si();
+    post.move(slots.water, out.plant_water, drawn);
+    post.move(slots.heat, out.drawn_heat, N(drawn * water_heat.si() * body.temperature.celsius()));
+    loses(drawn);
+  } else if constexpr (which == Process::fish) {
+    post_fish(all.fish[term.index], body, y, layout_.fish[term.index], slots, out, post);
+  } else {
+    const FlowPath& path = paths_[term.index];
+    post_fall(Flow<N>(work.falling), path.fall, body, work.air[b], layout_.bodies[at(path.to)], out, post);
   }
+}
+
+template <class N>
+void Equations::post_term(const Term& term, const Surroundings<Plain<N>>& s, const Plan<Plain<N>>& all,
+                          std::span<const N> y, Scratch<N>& work, Posting<N>& post) const {
+  with_process(term.process, [&]<Process which>() { post_one<which>(term, s, all, y, work, post); });
 }
 
 /// A float valve lets in what is missing, within ten minutes; it is a ramp, so that it opens without a jump.

@@ -21,22 +21,45 @@ std::vector<Surroundings<Pack>> hours_of(const PackOfMembers& pack) {
   return hours_side_by_side(forcings, pack.from);
 }
 
-/// A step as one member sees it: only the slots that it looks at.
+/// The cubics of one step of the slots that the members look at, side by side.
+struct Seen {
+  std::vector<std::size_t> slots;
+  std::vector<Pack> start, end, p, q;
+
+  explicit Seen(const Layout& layout) {
+    for (const BodySlots& b : layout.bodies)
+      for (const int slot : {b.water, b.heat, b.oxygen()}) slots.push_back(static_cast<std::size_t>(slot));
+    for (auto* of_each : {&start, &end, &p, &q}) of_each->resize(slots.size());
+  }
+  void take(const numerics::LanesStep<Pack>& step) {
+    for (std::size_t k = 0; k < slots.size(); ++k) {
+      start[k] = step.start[slots[k]];
+      end[k] = step.end[slots[k]];
+      p[k] = step.bend(0, slots[k]);
+      q[k] = step.bend(1, slots[k]);
+    }
+  }
+};
+
+/// A step as one member sees it.
 struct StepOfLane final : numerics::Step {
-  const numerics::LanesStep<Pack>& all;
-  const std::vector<std::size_t>& seen;
+  const Seen& seen;
   std::size_t lane;
 
-  StepOfLane(const numerics::LanesStep<Pack>& step, const std::vector<std::size_t>& slots, std::size_t of)
-      : all(step), seen(slots), lane(of) {
+  StepOfLane(const numerics::LanesStep<Pack>& step, const Seen& all, std::size_t of) : seen(all), lane(of) {
     from = step.from;
     to = step.to;
   }
   void at(double t, std::span<double> y) const override {
-    for (const std::size_t slot : seen) y[slot] = all.at(slot, t)[lane];
+    for (std::size_t k = 0; k < seen.slots.size(); ++k)
+      y[seen.slots[k]] = numerics::LanesStep<double>::between((t - from) / (to - from), seen.start[k][lane],
+                                                              seen.end[k][lane], seen.p[k][lane], seen.q[k][lane]);
   }
   void slope_at(double t, std::span<double> dydt) const override {
-    for (const std::size_t slot : seen) dydt[slot] = all.slope_at(slot, t)[lane];
+    const double h = to - from;
+    for (std::size_t k = 0; k < seen.slots.size(); ++k)
+      dydt[seen.slots[k]] = numerics::LanesStep<double>::slope_between(
+          (t - from) / h, h, seen.start[k][lane], seen.end[k][lane], seen.p[k][lane], seen.q[k][lane]);
   }
 };
 
@@ -46,7 +69,8 @@ class LanesRun {
   LanesProblem<Pack> problem_;
   numerics::LanesIntegrator<Pack, LanesProblem<Pack>> integrator_;
   std::vector<Pack> y_;
-  std::vector<std::size_t> seen_;
+  Seen seen_{first_.layout()};
+  std::vector<double> pH_ = std::vector<double>(problem_.guesses().size());
   std::array<bool, pack_width> over_{};  ///< has ended, or was never there
 
   static PlansOfLanes plans_of(const PackOfMembers& pack) {
@@ -87,7 +111,21 @@ class LanesRun {
     return std::all_of(over_.begin(), over_.end(), [](bool over) { return over; });
   }
 
+  /// What is due at a stop. True if a member's state was changed by it.
+  bool arrive(double stop) {
+    problem_.guess_from(integrator_.state());
+    bool changed = false;
+    for (std::size_t lane = 0; lane < pack_width; ++lane) {
+      if (over_[lane]) continue;
+      scatter(lane);
+      for (std::size_t b = 0; b < pH_.size(); ++b) pH_[b] = problem_.guesses()[b][lane];
+      changed = pack_.members[lane]->arrive(stop, pH_) || changed;
+    }
+    return changed;
+  }
+
   bool see(const numerics::LanesStep<Pack>& step) {
+    seen_.take(step);
     for (std::size_t lane = 0; lane < pack_width; ++lane)
       if (!over_[lane] && !pack_.members[lane]->see(StepOfLane(step, seen_, lane)))
         end(lane, {false, step.to, 0, {}, true});
@@ -100,10 +138,7 @@ class LanesRun {
         problem_(first_, pack.jacobian, side_by_side(plans_of(pack)), hours_of(pack)),
         integrator_(problem_, tolerance(first_.layout(), together_tolerance)),
         y_(first_.layout().size()),
-        over_(pack.empty) {
-    for (const BodySlots& b : first_.layout().bodies)
-      for (const int slot : {b.water, b.heat, b.oxygen()}) seen_.push_back(static_cast<std::size_t>(slot));
-  }
+        over_(pack.empty) {}
 
   bool run() {
     std::set<double> stops;
@@ -115,12 +150,7 @@ class LanesRun {
       const numerics::Advance last = integrator_.advance(stop, [this](const auto& step) { return see(step); });
       if (last.stopped) return true;
       if (!last.reached) return false;
-      bool changed = false;
-      for (std::size_t lane = 0; lane < pack_width; ++lane) {
-        if (over_[lane]) continue;
-        scatter(lane);
-        changed = pack_.members[lane]->arrive(stop) || changed;
-      }
+      const bool changed = arrive(stop);
       gather();
       if (changed) integrator_.jump(y_, kAfterJump);
     }

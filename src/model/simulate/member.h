@@ -16,8 +16,9 @@ class Member {
   virtual std::set<double> begin(Instant to, const RunOptions& options) = 0;
   virtual std::span<double> state() = 0;
   virtual std::span<const double> guesses() const = 0;
-  /// What is due at a stop: hour, meals, deeds. True if the state was changed by it.
-  virtual bool arrive(double stop) = 0;
+  /// What is due at a stop: hour, meals, deeds. True if the state was changed by it. `pH`: of each body there, from
+  /// which the guesses go on; none: it finds them itself.
+  virtual bool arrive(double stop, std::span<const double> pH) = 0;
   /// Takes the extremes of one step, of which only water, heat and oxygen of the bodies are read. False: a vessel has
   /// run low, and the run ends here.
   virtual bool see(const numerics::Step& step) = 0;

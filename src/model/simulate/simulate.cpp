@@ -300,8 +300,8 @@ class Run final : public Member {
   std::span<double> state() override { return y_; }
   std::span<const double> guesses() const override { return guess_; }
 
-  bool arrive(double stop) override {
-    refresh_guesses();
+  bool arrive(double stop, std::span<const double> pH) override {
+    pH.empty() ? refresh_guesses() : static_cast<void>(std::copy(pH.begin(), pH.end(), guess_.begin()));
     if (std::fmod(stop, 3600.0) == 0.0) record_hour({start_.seconds + stop});
     if (stop >= length_) return false;
     const bool jumps = pulse(stop);
@@ -343,7 +343,7 @@ class Run final : public Member {
       });
       std::copy(integrator->state().begin(), integrator->state().end(), y_.begin());
       if (!last.reached) break;
-      if (arrive(stop)) integrator->start(stop, y_);
+      if (arrive(stop, {})) integrator->start(stop, y_);
     }
     return end(last, integrator->counts());
   }

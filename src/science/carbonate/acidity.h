@@ -67,17 +67,33 @@ Charge<N> single_charge(const N& k, const N& h) {
   return {bare, bare * (1.0 - bare)};
 }
 
+/// What a mole of each total counts at h, and what water itself does.
+template <class N>
+struct Counted {
+  Charge<N> carbon, ammonia, phosphorus, nitrite;
+  N hydroxide, proton;
+};
+template <class N>
+Counted<N> counted(const MixedConstants<N>& k, const N& h) {
+  const N per_h = 1.0 / h;
+  return {carbonate_charge(k, per_h),
+          single_charge(k.ammonium, h),
+          phosphate_charge(k, h, per_h),
+          single_charge(k.nitrous, h),
+          k.water * per_h,
+          k.proton * h};
+}
+
 /// Alkalinity that the totals make at h, and its slope by pH.
 template <class N>
 Charge<N> alkalinity_and_slope(const MixedConstants<N>& k, const AcidBaseTotals<N>& w, const N& h) {
-  const N per_h = 1.0 / h;
-  const Charge<N> carbon = carbonate_charge(k, per_h), phosphorus = phosphate_charge(k, h, per_h);
-  const Charge<N> ammonia = single_charge(k.ammonium, h), nitrite = single_charge(k.nitrous, h);
-  const N hydroxide = k.water * per_h, proton = k.proton * h;
-  const N value = w.inorganic_carbon.si() * carbon.charge + w.ammonia.si() * ammonia.charge +
-                  w.phosphate.si() * phosphorus.charge - w.nitrite.si() * (1.0 - nitrite.charge) + hydroxide - proton;
-  const N slope = w.inorganic_carbon.si() * carbon.slope + w.ammonia.si() * ammonia.slope +
-                  w.phosphate.si() * phosphorus.slope + w.nitrite.si() * nitrite.slope + hydroxide + proton;
+  const Counted<N> each = counted(k, h);
+  const N value = w.inorganic_carbon.si() * each.carbon.charge + w.ammonia.si() * each.ammonia.charge +
+                  w.phosphate.si() * each.phosphorus.charge - w.nitrite.si() * (1.0 - each.nitrite.charge) +
+                  each.hydroxide - each.proton;
+  const N slope = w.inorganic_carbon.si() * each.carbon.slope + w.ammonia.si() * each.ammonia.slope +
+                  w.phosphate.si() * each.phosphorus.slope + w.nitrite.si() * each.nitrite.slope + each.hydroxide +
+                  each.proton;
   return {value, ln10 * slope};
 }
 
