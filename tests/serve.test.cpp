@@ -1,6 +1,7 @@
 // The page's server from outside: it answers as the command line does, and only to its own page.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <nlohmann/json.hpp>
 #include <thread>
