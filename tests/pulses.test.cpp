@@ -222,6 +222,24 @@ TEST(Pulses, StretchesFillTheCycleAndBringBackWhatTheyTake) {
   EXPECT_EQ(stage.pulses.at(-1.0), stage.pulses.stretches.size() - 1);
 }
 
+/// Members run by mean flows, so without being moved none of them would reach down to the run that they surround.
+TEST(Pulses, BandsSurroundTheRunThatTheyBelongTo) {
+  const Loop loop = on_timer("15 min", "45 min");
+  answers::AheadRequest request{kFirst, 3};
+  request.members = 40;
+  const answers::AheadAnswer a = answers::ahead(loop, weather_of(loop, 3), request);
+  ASSERT_TRUE(a.bands);
+  for (std::size_t d = 0; d < 3; ++d) {
+    const answers::VesselDay& day = a.vessels[0].days[d];
+    const answers::TankBands& tank = a.bands->tanks[0];
+    EXPECT_LT(tank.oxygen_low[d].low, day.oxygen_low.value);
+    EXPECT_GT(tank.oxygen_low[d].high, day.oxygen_low.value);
+    EXPECT_NEAR(tank.oxygen_low[d].middle, day.oxygen_low.value, 0.02);  // mol/m3
+    EXPECT_LT(tank.ammonia[d].low, day.ammonia);
+    EXPECT_GT(tank.ammonia[d].high, day.ammonia);
+  }
+}
+
 /// In ten hours of standing water oxygen falls in ways that a whole cycle cannot show: each switch is followed.
 TEST(Pulses, LongCyclesAreFollowedSwitchBySwitch) {
   const Loop loop = on_timer("10 h", "14 h");

@@ -64,6 +64,18 @@ void tell_pulses(const RunningWater& running, AheadAnswer& a) {
                         "first-order averaging holds for what is slower than about ten cycles"});
 }
 
+/// Members run by mean flows; where pulses were taken, they are moved by what those change.
+Bands bands_beside(const Loop& loop, const Plumbing& plumbing, const RunningWater& running, const Weather& weather,
+                   const AheadRequest& request, AheadAnswer& a) {
+  if (running.how == Pulsed::mean) return bands(loop, plumbing, running.water, weather, request);
+  const AheadAnswer by_mean = run_ahead(loop, plumbing, running.water, weather, request);
+  if (!by_mean.finished) return bands(loop, plumbing, running.water, weather, request);
+  a.assumptions.push_back({"water", "members by mean flows",
+                           "each is moved by as much as pulses move the run with middle values, day by day"});
+  const Beside beside{by_mean, a};
+  return bands(loop, plumbing, running.water, weather, request, &beside);
+}
+
 }  // namespace
 
 AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, const AheadRequest& request) {
@@ -83,7 +95,7 @@ AheadAnswer ahead(const model::Loop& described, const model::Weather& weather, c
   tell_weather(weather, a);
   tell_what_is_past(loop, request, a);
   if (request.members > 0 && a.finished)
-    a.bands = bands(loop, plumbing, running.water, weather, request);
+    a.bands = bands_beside(loop, plumbing, running, weather, request, a);
   else if (request.with_sun_band)
     a.sun_band = sun_band(loop, plumbing, running.water, weather, request, a);
   judge_water(loop, a);

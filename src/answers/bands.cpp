@@ -89,6 +89,27 @@ void tell_what_it_owes(const Ensemble& e, std::size_t tank, Bands& b) {
       "most ammonia", "ammonia", [](const VesselDay& d) { return d.ammonia; }, true);
 }
 
+void move_day(VesselDay& day, const VesselDay& mean, const VesselDay& pulses) {
+  const auto in_proportion = [](double& value, double from, double to) {
+    if (from > 0.0) value *= to / from;
+  };
+  day.oxygen_low.value = std::max(0.0, day.oxygen_low.value + pulses.oxygen_low.value - mean.oxygen_low.value);
+  day.oxygen_low_share = std::max(0.0, day.oxygen_low_share + pulses.oxygen_low_share - mean.oxygen_low_share);
+  day.pH_low += pulses.pH_low - mean.pH_low;
+  day.pH_high += pulses.pH_high - mean.pH_high;
+  in_proportion(day.ammonia, mean.ammonia, pulses.ammonia);
+  in_proportion(day.unionised_ammonia_high.value, mean.unionised_ammonia_high.value,
+                pulses.unionised_ammonia_high.value);
+  in_proportion(day.nitrite, mean.nitrite, pulses.nitrite);
+  in_proportion(day.carbon_dioxide_high, mean.carbon_dioxide_high, pulses.carbon_dioxide_high);
+}
+
+void move_by_pulses(AheadAnswer& run, const Beside& beside) {
+  for (std::size_t v = 0; v < run.vessels.size(); ++v)
+    for (std::size_t d = 0; d < run.vessels[v].days.size(); ++d)
+      move_day(run.vessels[v].days[d], beside.by_mean.vessels[v].days[d], beside.by_pulses.vessels[v].days[d]);
+}
+
 std::vector<std::size_t> tanks_told_of(const Loop& loop, const AheadAnswer& run) {
   std::vector<std::size_t> tanks;
   for (const FishGroup& g : loop.fish) tanks.push_back(static_cast<std::size_t>(g.vessel));
@@ -125,8 +146,10 @@ Ensemble run_ensemble(const Loop& loop, const Plumbing& plumbing, const Settled&
 }
 
 Bands bands(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Weather& weather,
-            const AheadRequest& request) {
-  const Ensemble e = run_ensemble(loop, plumbing, running, weather, request);
+            const AheadRequest& request, const Beside* beside) {
+  Ensemble e = run_ensemble(loop, plumbing, running, weather, request);
+  if (beside)
+    for (AheadAnswer& run : e.runs) move_by_pulses(run, *beside);
   Bands b;
   static_cast<HowDrawn&>(b) = how_drawn(e.priors, static_cast<int>(e.runs.size()), e.stopped, request.seed,
                                         size_of_runs(loop, request.days, request.members, request.budget));
