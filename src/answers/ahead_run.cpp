@@ -236,10 +236,10 @@ AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, RunningWater& 
   RunOptions options = options_of(request);
   options.pulses = &*running.pulses;
   const Trajectory run = simulate(loop, equations, start_of(loop, request), end_of(loop, request), options);
-  running.not_by_cycles = running.how == Pulsed::by_cycles ? run.not_by_cycles : running.not_by_cycles;
-  if (!run.finished && !run.not_by_cycles.empty()) {
-    running.how = Pulsed::mean;
-    return run_ahead(loop, plumbing, running.water, weather, request);
+  if (!run.not_by_cycles.empty()) {
+    running.not_by_cycles = run.not_by_cycles;
+    running.how = running.if_not;
+    return run_ahead(loop, plumbing, running, weather, request);
   }
   AheadAnswer a;
   Telling(loop, equations, forcing, run, a).tell();

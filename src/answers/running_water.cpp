@@ -18,16 +18,16 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// More stretches in a run than this are not followed one by one: a run should take seconds.
-constexpr double kMostStretches = 15000.0;
+/// More stretches in a run than this are not followed one by one: a run should take a second or two.
+constexpr double kMostStretches = 7000.0;
 
 void take_pulses(const Plumbing& plumbing, const Cycle& cycle, int days, RunningWater& running) {
   Pulses pulses = pulses_of(plumbing, cycle);
   running.not_by_cycles = why_not_by_cycles(plumbing.loop(), pulses);
   const double stretches = static_cast<double>(pulses.stretches.size()) * 86400.0 * days / pulses.period;
-  running.how = running.not_by_cycles.empty() ? Pulsed::by_cycles
-                : stretches <= kMostStretches ? Pulsed::resolved
-                                              : Pulsed::mean;
+  running.how = stretches <= kMostStretches     ? Pulsed::resolved
+                : running.not_by_cycles.empty() ? Pulsed::by_cycles
+                                                : Pulsed::mean;
   running.pulses = std::move(pulses);
 }
 
@@ -41,7 +41,8 @@ RunningWater water_that_runs(const Plumbing& plumbing, int days) {
   if (cycle.kind == Cycle::Kind::none)
     return {{}, {}, "the water finds no cycle that repeats: " + cycle.said + "; leat check tells more"};
   RunningWater running{mean_water(loop, cycle), why_not_averaged(loop, plumbing, cycle), {}};
-  if (days > 0 && cycle.kind == Cycle::Kind::periodic && cycle.hunting.empty()) take_pulses(plumbing, cycle, days, running);
+  if (days > 0 && cycle.kind == Cycle::Kind::periodic && cycle.hunting.empty())
+    take_pulses(plumbing, cycle, days, running);
   return running;
 }
 

@@ -110,18 +110,21 @@ void CycleMap::let_gas_pass(Carried& carried, Kind kind, std::size_t path, const
     passes(1.0 - 1.0 / r_carbon.si(), from.carbon_dioxide.si() / std::max(from.carbon.si(), 1e-9), air.carbon_dioxide);
 }
 
-/// What is used up or made within each body: the slopes less what flows out on the mean.
-void CycleMap::let_go(Carried& c, Kind kind, std::span<const double> entries) const {
+/// What is used up or made within each body: the slopes less what flows out on the mean. What makes more of itself
+/// counts as a source.
+void CycleMap::let_go(Carried& c, Kind kind, std::span<const BodyState<double>> bodies,
+                      std::span<const double> entries) const {
   const Things things = things_of(kind);
   for (std::size_t b = 0; b < n_; ++b) {
     const std::size_t first = at(equations_.layout().bodies[b].carried);
     double leaves = 0.0;
     for (const FlowPath& p : equations_.paths())
-      if (at(p.from) == b) leaves += p.flow.si() / water_[b];
+      if (at(p.from) == b) leaves += p.flow.si() / bodies[b].water.si();
     for (const std::size_t i : things)
       for (const std::size_t j : things) {
         const int e = entry(first + i, first + j);
-        c.goes.push_back((e < 0 ? 0.0 : -entries[at(e)]) - (i == j ? leaves : 0.0));
+        const double goes = (e < 0 ? 0.0 : -entries[at(e)]) - (i == j ? leaves : 0.0);
+        c.goes.push_back(i == j ? std::max(goes, 0.0) : goes);
       }
   }
 }
@@ -141,7 +144,7 @@ Carried CycleMap::at_mean(Kind kind, std::span<const BodyState<double>> bodies,
   if (goes_by_itself(kind))
     c.goes.assign(n_, 0.0);
   else
-    let_go(c, kind, entries);
+    let_go(c, kind, bodies, entries);
   return c;
 }
 

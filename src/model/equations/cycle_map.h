@@ -63,7 +63,8 @@ class CycleMap {
                   std::span<const double> entries) const;
   void let_gas_pass(Carried& carried, Kind kind, std::size_t path, const BodyState<double>& from,
                     const GasEquilibrium<double>& air) const;
-  void let_go(Carried& carried, Kind kind, std::span<const double> entries) const;
+  void let_go(Carried& carried, Kind kind, std::span<const BodyState<double>> bodies,
+              std::span<const double> entries) const;
   std::vector<Square> mean_flows(const Carried& carried) const;
   std::vector<double> held(Things things, std::span<const BodyState<double>> bodies) const;
   std::vector<double> sources(Kind kind, Things things, const std::vector<double>& held,

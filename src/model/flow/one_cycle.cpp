@@ -11,6 +11,9 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+/// Within a cycle what is there may grow by itself, slowly; by more than this share it may not.
+constexpr double kGrows = 0.1;
+
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
@@ -154,8 +157,8 @@ std::optional<OneCycle> over_one_cycle(const Pulses& pulses, const Carried& carr
   }
   const MatrixXd back = lu.inverse();
   const MatrixXd all = (c.p - MatrixXd::Identity(n, n)) * back / pulses.period;
-  if (Eigen::EigenSolver<MatrixXd>(all, false).eigenvalues().real().maxCoeff() > 1e-9) {
-    said = "the means over a cycle have no motion of their own that comes to rest";
+  if (Eigen::EigenSolver<MatrixXd>(all, false).eigenvalues().real().maxCoeff() * pulses.period > kGrows) {
+    said = "the means over a cycle run away by themselves";
     return std::nullopt;
   }
   MatrixXd own = all + going(pulses, carried), shared = c.s / pulses.period - all * c.r;

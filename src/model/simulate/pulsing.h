@@ -26,13 +26,15 @@ class Pulsing {
     if (!pulses_) return false;
     if (!map_) return take_stretch(t);
     entries_.assign(equations_.pattern().entries(), 0.0);
-    if (entries_of(entries_)) said_ = map_->refresh(bodies, air, entries_);
+    const std::string now = entries_of(entries_) ? map_->refresh(bodies, air, entries_) : "its slopes cannot be had";
+    stands_ = stands_ || now.empty();
+    if (!now.empty()) said_ = now;
     return false;
   }
   template <class N>
   void run_in(Scratch<N>& work) const {
     if (pulses_ && !map_) work.stretch = &pulses_->stretches[stretch_];
-    if (map_) work.map = map_.get();
+    if (stands_) work.map = map_.get();
   }
   const CycleMap* map() const { return map_.get(); }
   const std::string& said() const { return said_; }
@@ -45,7 +47,8 @@ class Pulsing {
   std::size_t stretch_ = 0;
   std::unique_ptr<CycleMap> map_;
   std::vector<double> entries_;
-  std::string said_;
+  bool stands_ = false;  ///< the map was found
+  std::string said_;     ///< why it could not, when it could not
 
   bool take_stretch(double t);
 };

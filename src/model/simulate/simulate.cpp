@@ -84,7 +84,7 @@ class Run final : public Member {
     });
     pulsing_->run_in(work_);
     pulsing_->run_in(dual_work_);
-    if (pulsing_->map()) see_within_cycle({start_.seconds + t});
+    if (work_.map) see_within_cycle({start_.seconds + t});
     return jumps;
   }
 
@@ -238,6 +238,8 @@ class Run final : public Member {
 
   bool is_midnight(Instant t) const { return clock().local(t).hour < 1e-6; }
 
+  bool cannot_pulse() const { return pulsing_ && !pulsing_->said().empty(); }
+
   double least_water(std::size_t b) const {
     return pulsing_ ? pulsing_->least_water(b) : 0.25 * equations_.usual_water(b).si();
   }
@@ -316,7 +318,7 @@ class Run final : public Member {
 
   Trajectory end(const numerics::Advance& last, const numerics::Counts& counts) override {
     out_.finished = last.reached;
-    if (pulsing_) out_.not_by_cycles = pulsing_->said();
+    if (pulsing_ && out_.not_by_cycles.empty()) out_.not_by_cycles = pulsing_->said();
     if (!last.reached) out_.said = why_it_stopped(last);
     for (std::size_t l = 0; l < kLedgers.size(); ++l)
       out_.books.closure[l] = layout_.closure(kLedgers[l], opening_, y_);
@@ -330,7 +332,7 @@ class Run final : public Member {
   Trajectory run(Instant to, const RunOptions& options) {
     dense_ = options.dense;
     const std::set<double> all = begin(to, options);
-    if (pulsing_ && !pulsing_->said().empty()) return end({}, {});
+    if (cannot_pulse()) return end({}, {});
     const numerics::Tolerance allowed = tolerance(layout_, options.relative_tolerance);
     const auto integrator = equations_.pulsed() == Pulsed::resolved
                                 ? numerics::make_integrator_by_stretches(system(), allowed)
@@ -344,6 +346,7 @@ class Run final : public Member {
       std::copy(integrator->state().begin(), integrator->state().end(), y_.begin());
       if (!last.reached) break;
       if (arrive(stop, {})) integrator->start(stop, y_);
+      if (cannot_pulse()) return end({}, integrator->counts());
     }
     return end(last, integrator->counts());
   }
