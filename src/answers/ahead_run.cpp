@@ -238,7 +238,7 @@ AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, RunningWater& 
   const Trajectory run = simulate(loop, equations, start_of(loop, request), end_of(loop, request), options);
   if (!run.not_by_cycles.empty()) {
     running.not_by_cycles = run.not_by_cycles;
-    running.how = running.if_not;
+    running.how = Pulsed::mean;
     return run_ahead(loop, plumbing, running, weather, request);
   }
   AheadAnswer a;

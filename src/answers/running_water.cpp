@@ -19,7 +19,7 @@ std::size_t at(int i) {
 }
 
 /// More stretches in a run than this are not followed one by one: a run should take a second or two.
-constexpr double kMostStretches = 7000.0;
+constexpr double kMostStretches = 15000.0;
 
 void take_pulses(const Plumbing& plumbing, const Cycle& cycle, int days, RunningWater& running) {
   Pulses pulses = pulses_of(plumbing, cycle);

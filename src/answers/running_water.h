@@ -12,14 +12,13 @@ namespace leat::answers {
 /// The water that runs, and what speaks against taking its means for it.
 struct RunningWater {
   model::Settled water;
-  std::string caveat, refused;                 ///< refused: why no run of days can be had
-  std::optional<model::Pulses> pulses{};       ///< its cycle, where it comes in pulses that repeat
-  model::Pulsed how = model::Pulsed::mean;     ///< how a run of so many days is to take them
-  model::Pulsed if_not = model::Pulsed::mean;  ///< how, where a run finds that it cannot be by whole cycles
-  std::string not_by_cycles{};                 ///< why not by whole cycles
+  std::string caveat, refused;              ///< refused: why no run of days can be had
+  std::optional<model::Pulses> pulses{};    ///< its cycle, where it comes in pulses that repeat
+  model::Pulsed how = model::Pulsed::mean;  ///< how a run of so many days is to take them
+  std::string not_by_cycles{};              ///< why not by whole cycles
 };
-/// For a run of so many days: by whole cycles where they can be taken so; else resolved, if that is not too many
-/// stretches; else by mean flows, as always where `days` is 0.
+/// For a run of so many days: resolved, if that is not too many stretches; else by whole cycles where they can be taken
+/// so; else by mean flows, as always where `days` is 0.
 RunningWater running_water(const model::Plumbing& plumbing, int days = 0);
 
 /// Water whose temperature nobody measured starts at the mean air of its first day, but free of ice.

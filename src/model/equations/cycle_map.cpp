@@ -19,6 +19,8 @@ constexpr double kLongestCycle = 2.0 * 3600.0;
 /// Of a vessel's most water, under which what films use in it no longer goes in proportion to what it holds: beds that
 /// flood and drain were 10 to 20 % off in ammonia, where steady ones are within 2 %.
 constexpr double kLeastWater = 0.6;
+/// How often a vessel may change its water within a cycle: then its mean no longer tells what is there.
+constexpr double kMostChanges = 3.0;
 /// What may change of a cycle's kinetics over the cycle, and of what falling water takes up, before it is found anew.
 constexpr double kKineticsAlike = 0.01, kGainsAlike = 0.001;
 
@@ -46,6 +48,11 @@ std::string why_not_by_cycles(const Loop& loop, const Pulses& pulses) {
       least = std::min(least, s.water[v]);
       most = std::max(most, s.water[v]);
     }
+    double through = 0.0;
+    for (const FlowPath& p : pulses.paths)
+      if (at(p.to) == v) through += p.flow.si() * pulses.period;
+    if (through > kMostChanges * least)
+      return fmt::format("{} changes its water {:.1f} times within each cycle", loop.vessels[v].path, through / least);
     if (least < kLeastWater * most)
       return fmt::format("{} holds between {:.0f} and {:.0f} L within each cycle", loop.vessels[v].path, 1e3 * least,
                          1e3 * most);

@@ -10,7 +10,7 @@ namespace {
 
 using numerics::Then;
 
-constexpr double kChange = 0.1;
+constexpr double kChange = 0.05;
 constexpr int kPieces = 4;  ///< of each step of the water, whose own steps are short where it moves
 
 /// Water that ran between two vessels within a piece of time.

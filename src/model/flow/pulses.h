@@ -28,7 +28,7 @@ struct Pulses {
 };
 
 /// Needs a cycle with a period. A new stretch begins where something switches, and where a flow has changed by a
-/// tenth of the cycle's largest or a volume by a tenth of its mean.
+/// twentieth of the cycle's largest or a volume by a twentieth of its mean.
 Pulses pulses_of(const Plumbing& plumbing, const Cycle& cycle);
 
 }  // namespace leat::model
