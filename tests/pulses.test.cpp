@@ -268,6 +268,11 @@ TEST(Pulses, BedsThatFloodAndDrainAreTakenByMeanFlowsAndThatIsSaid) {
   const answers::RunningWater running = answers::running_water(plumbing, 14);
   EXPECT_EQ(running.how, Pulsed::mean);
   EXPECT_NE(running.not_by_cycles.find(" within each cycle"), std::string::npos) << running.not_by_cycles;
+  const answers::AheadAnswer a = answers::ahead(loop, weather_of(loop, 14), {kFirst, 14, false});
+  const bool told = std::any_of(a.assumptions.begin(), a.assumptions.end(), [&](const Assumption& x) {
+    return x.value == "by mean flows" && x.reason.find(running.not_by_cycles) != std::string::npos;
+  });
+  EXPECT_TRUE(told);
 }
 
 }  // namespace

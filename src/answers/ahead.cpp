@@ -57,6 +57,9 @@ void tell_pulses(const RunningWater& running, AheadAnswer& a) {
          fmt::format("it comes in pulses that repeat after {:.0f} min; each switch is followed at its moment, with "
                      "timers set at the first midnight",
                      running.pulses->period / 60.0)});
+  if (running.how == Pulsed::mean && running.pulses)
+    a.assumptions.push_back(
+        {"water", "by mean flows", "it comes in pulses, too many to follow: " + running.not_by_cycles});
   if (running.caveat.empty() || running.how == Pulsed::resolved) return;
   if (running.how == Pulsed::by_cycles && running.not_by_cycles.empty()) return;
   a.findings.push_back({"mean_flows_stand_for_the_cycle", "loop", "flow", 0.0, 0.0, true, Verdict::cannot_tell,
