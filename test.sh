@@ -88,7 +88,7 @@ browser() {
   fi
   local script
   for script in tests/browser/*.mjs; do
-    LEAT_CHROMIUM="$chromium" timeout 600 node "$script" build/release/leat "$packages" build/release/pictures || [ $? -eq 1 ] || echo "FAIL $script broke off"
+    LEAT_CHROMIUM="$chromium" timeout 1800 node "$script" build/release/leat "$packages" build/release/pictures || [ $? -eq 1 ] || echo "FAIL $script broke off"
   done >build/release/browser.txt 2>&1
   grep -v '^ok ' build/release/browser.txt
   local good bad left
@@ -102,7 +102,7 @@ abuse() {
   command -v node >/dev/null || { skipped=$((skipped + 1)); return; }
   local script
   for script in abuse home; do
-    timeout 300 node tests/abuse/$script.mjs build/release/leat || echo "FAIL the abuse broke off or found something"
+    timeout 1200 node tests/abuse/$script.mjs build/release/leat || echo "FAIL the abuse broke off or found something"
   done >build/release/abuse.txt 2>&1
   grep -v '^ok ' build/release/abuse.txt
   local good bad

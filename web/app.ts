@@ -1,14 +1,15 @@
 // The page: at the tank, at the desk, before buying.
-import { fetched, leaveView } from "./ask";
+import { leaveView } from "./ask";
 import { desk } from "./desk";
 import { $, dialog, h } from "./dom";
-import { emergency } from "./emergency";
+import { ageWords, emergency } from "./emergency";
 import { pairView } from "./home";
+import { answer, keepReady, keepReadyAtLast, readySince } from "./kept";
 import { putLook } from "./look";
 import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
 import { planView } from "./plan";
 import { exampleLine, startView } from "./start";
-import { dropNote, keepAnswer, keptAnswer, newKey, type Note, notes, putNote } from "./store";
+import { dropNote, newKey, type Note, notes, putNote } from "./store";
 import { onSync, reachable, setReachable, sync } from "./sync";
 import { weekView } from "./week";
 import { W } from "./words";
@@ -42,23 +43,18 @@ async function paintStatus(said?: string): Promise<void> {
   $("undo").hidden = !n;
   $("net").textContent = waiting ? W.waiting(waiting) + (reachable ? "" : `. ${W.offline}`) : reachable ? W.allSent : W.offline;
   document.body.dataset.waiting = String(waiting);
+  await paintReady();
   const bad = all.find((x) => x.state === "refused" && x.id !== last);
   if (bad && !last) { last = bad.id; await paintStatus(); }
 }
 
-/// Asks the server, and keeps what it says for when there is no connection. Calls back at once with what was kept.
-export async function answer(name: string, path: string, use: (a: any, at: number) => void): Promise<void> {
-  const old = await keptAnswer(name);
-  if (old) use(JSON.parse(old.text), old.at);
-  try {
-    const r = await fetched(path);
-    setReachable(true);
-    if (!r.ok) return;
-    const text = await r.text();
-    await keepAnswer(name, text);
-    if (text !== old?.text) use(JSON.parse(text), Date.now());
-  } catch { setReachable(false); }
+/// Who walks to the tank without a connection must know it beforehand.
+async function paintReady(): Promise<void> {
+  const since = await readySince();
+  $("ready").textContent = since === undefined ? W.notReady : W.ready(ageWords(Date.now() - since));
 }
+/// What an emergency needs is asked for before all else.
+const prepare = () => keepReady().then(paintReady);
 
 function listOfRound(a: any, at: number): void {
   const told = (what: string) => a.urgent.some((u: { what: string; reason: string }) => u.what.includes(what) || u.reason.includes(what));
@@ -111,14 +107,13 @@ function tankView(main: HTMLElement): void {
       target(W.dead, () => one(W.dead, W.fish, "1", 1, (v) => `${v} dead`)),
       target(W.level, () => one(W.level, W.cm, "", 0.5, (v) => `sump level ${v} cm`)),
       target(W.words, inWords)));
+  void prepare();
   void answer("round", "/api/round", listOfRound);
   void answer("feed", "/api/feed", (a) => {
     const all = a.groups.reduce((sum: number, g: { feed_given: number; stop: boolean }) => sum + (g.stop ? 0 : g.feed_given), 0);
     grams = all ? String(Math.round(all / Math.max(1, a.groups[0]?.meals.length ?? 1))) : "";
     feedHint.textContent = `${Math.round(all)} g`;
   });
-  void answer("emergency", "/api/emergency", () => {});
-  void answer("outage", "/api/outage", () => {});
 }
 
 let begun = false, asking = false;
@@ -144,7 +139,8 @@ function show(): void {
   if (where === "desk") desk(main);
   else if (where === "week") weekView(main);
   else if (where === "plan") void planView(main);
-  else tankView(main);
+  else { tankView(main); return; }
+  void keepReadyAtLast().then(paintReady);
 }
 
 function listen(): void {
@@ -174,12 +170,13 @@ function frame(): void {
       h("p", { id: "example", class: "example", hidden: true })),
     h("main", { id: "main", tabindex: "-1" }),
     h("footer", {}, h("div", { class: "said" }, h("span", { id: "line", role: "status", tabindex: "0" }), h("button", { id: "undo", hidden: true, onclick: () => last !== undefined && void undo(last) }, W.undo)),
-      h("button", { id: "net", class: "quiet", onclick: () => void showNotes() }),
+      h("div", {}, h("button", { id: "net", class: "quiet", onclick: () => void showNotes() }), h("p", { id: "ready", class: "hint" })),
       h("button", { id: "emergency", onclick: () => void emergency(note) }, W.emergency)));
 }
 
 let unknown = false;
 document.addEventListener("unknown", () => { if (!unknown) { unknown = true; pairView($("main")); } });
+document.addEventListener("changed", () => { if (location.hash && location.hash !== "#tank") void prepare(); });
 document.addEventListener("begun", () => { begun = true; asking = false; void exampleLine($("example")); });
 putLook();
 frame();
@@ -187,10 +184,10 @@ show();
 addEventListener("hashchange", () => { leaveView(); for (const i of document.querySelectorAll("main img")) i.removeAttribute("src"); show(); });
 addEventListener("online", () => void sync());
 document.addEventListener("visibilitychange", () => { if (!document.hidden) void sync(); });
-setInterval(() => void sync(), 20000);
+setInterval(() => { void sync(); if (begun) void keepReadyAtLast().then(paintReady); }, 20000);
 onSync(() => void paintStatus());
 void paintStatus();
 void sync();
 listen();
-if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/worker.js").catch(() => {});
+if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/worker.js").then(() => navigator.serviceWorker.ready).then(paintReady).catch(() => {});
 void navigator.storage?.persist?.();

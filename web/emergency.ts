@@ -8,7 +8,7 @@ interface Row { temperature: number; share_of_stock: number; fish_are: string; d
 const stories = ["power", "gasping", "flooding"];
 const said = ["power off", "fish gasping", "flooding"];
 
-const ageWords = (ms: number) => {
+export const ageWords = (ms: number) => {
   const h = ms / 3.6e6;
   return h < 1.5 ? W.minAgo(Math.max(1, Math.round(h * 60))) : h < 36 ? W.hoursAgo(Math.round(h)) : W.daysAgo(Math.round(h / 24));
 };

@@ -14,6 +14,7 @@ export const W = {
   kept: "kept", waits: "kept on this phone, goes when there is a connection", undone: "undone",
   waiting: (n: number) => n === 1 ? "1 note waits to be sent" : `${n} notes wait to be sent`,
   allSent: "All notes are sent", offline: "No connection: notes stay on this phone until there is one",
+  ready: (age: string) => `Emergency table kept here, made ${age}`, notReady: "No emergency table kept here yet",
   refused: "This note was not taken:", mend: "Mend it", notes: "Notes on this phone",
   emergency: "Emergency", what: "What is it?",
   power: "Power off", gasping: "Fish gasping", flooding: "Flooding",

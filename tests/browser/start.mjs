@@ -71,9 +71,6 @@ await test("a few answers give the first answers, and guesses stay marked", asyn
   assert.match(text, /volume = "\d+ L" +# guessed/);
   assert.match(text, /\[gravel_bed\.main\]/);
   await until("the night is noted", async () => (await yard.entries()).filter((w) => /min 11\.5/.test(w)).length === 1);
-});
-
-await test("from then on the page opens at the tank with the grower's own loop", async () => {
   await page.getByRole("link", { name: "Go on to the tank" }).click();
   await until("the round", async () => (await page.locator("#round li").count()) > 0);
   assert.ok(await page.locator("#example").isHidden());

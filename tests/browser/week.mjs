@@ -4,7 +4,7 @@ import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { chromium, dialled, finish, followed, launched, opened, test, until, Yard } from "./lib/yard.mjs";
+import { chromium, dialled, finish, followed, kept, launched, opened, test, until, Yard } from "./lib/yard.mjs";
 
 const yard = new Yard();
 await yard.start();
@@ -19,8 +19,7 @@ await test("sixty notes in a week without a server, the browser killed: each is 
   let context = await open();
   let page = await context.newPage();
   await page.goto(yard.site);
-  await page.evaluate(async () => { await navigator.serviceWorker.ready; });
-  await until("the round", async () => (await page.locator("#round li").count()) > 0);
+  await kept(page);
   await yard.stop();
   const made = [], start = Date.now() - 7 * day;
   await page.clock.install({ time: start });
@@ -31,7 +30,7 @@ await test("sixty notes in a week without a server, the browser killed: each is 
     await page.getByRole("button", { name: /^Fed/ }).click();
     await dialled(page, String(101 + i));
     made.push(at);
-    await until("put down", async () => (await page.evaluate(() => document.body.dataset.waiting)) === String(i + 1), 20);
+    await until("put down", async () => (await page.evaluate(() => document.body.dataset.waiting)) === String(i + 1));
   }
   const mine = children();
   assert.ok(mine.length > 0);
@@ -44,7 +43,7 @@ await test("sixty notes in a week without a server, the browser killed: each is 
   await page.getByRole("button", { name: "Emergency", exact: true }).click();  // after a restart, without a server: no typing, no network
   await page.getByRole("button", { name: "Fish gasping", exact: true }).click();
   await page.getByRole("button", { name: "Don't know", exact: true }).click();
-  await page.locator("dialog .steps li").first().waitFor({ timeout: 5000 });
+  await page.locator("dialog .steps li").first().waitFor();
   assert.match(await page.locator("dialog").textContent(), /Counted as two hours ago[^]*Worked out|Worked out[^]*Counted as two hours ago/);
   assert.match(await page.locator("dialog .count").first().textContent(), /\d+ (h \d\d )?min|may be past|not from this cause/);
   await page.getByRole("button", { name: "Close", exact: true }).click();

@@ -14,44 +14,70 @@ export const { chromium } = need("playwright-core");
 const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
 if (pictures) mkdirSync(pictures, { recursive: true });
 let failed = 0;
-const faults = [];
+const faults = [], pages = new Set();
+
+/// Slow machines take longer, and are not wrong: nothing here ends a wait before this.
+const patience = 240;
+const yards = new Set();
 
 export class Yard {
   port = 0;
+  said = "";
   folder = mkdtempSync(join(tmpdir(), "leat-page-"));
   constructor({ withLoop = true, flags = [] } = {}) {
     this.flags = flags;
     if (withLoop) copyFileSync(join(import.meta.dirname, "../../../examples/first-loop/loop.toml"), join(this.folder, "loop.toml"));
   }
-  /// Starts the server, at the same port as before if there was one.
+  /// Starts the server, at the same port as before if there was one; a server that runs goes on.
   start() {
-    this.server = spawn(leat, ["serve", "loop.toml", "--port", String(this.port), ...this.flags], { cwd: this.folder, stdio: ["ignore", "pipe", "inherit"] });
+    if (this.server) return this.began;
+    const server = this.server = spawn(leat, ["serve", "loop.toml", "--port", String(this.port), ...this.flags], { cwd: this.folder, stdio: ["ignore", "pipe", "inherit"] });
     this.said = "";
-    return new Promise((done, failedToStart) => {
-      this.server.stdout.on("data", (said) => {
+    yards.add(this);
+    server.ended = new Promise((done) => server.on("exit", () => { if (this.server === server) this.server = undefined; done(); }));
+    this.began = new Promise((done, failedToStart) => {
+      server.stdout.on("data", (said) => {
         this.said += said;
         const found = /https?:\/\/(?:\[[^\]]+\]|[^:/\s]+):(\d+)/.exec(this.said);
-        if (found) { this.port = Number(found[1]); done(); }
+        if (found && (!this.flags.includes("--home") || /Who is known/.test(this.said))) { this.port = Number(found[1]); done(); }
       });
-      this.server.on("exit", () => failedToStart(new Error("leat serve ended")));
+      server.ended.then(() => failedToStart(new Error("leat serve ended")));
     });
+    this.began.catch(() => {});
+    return this.began;
   }
-  stop() { return new Promise((done) => { this.server.removeAllListeners("exit"); this.server.on("exit", done); this.server.kill("SIGTERM"); }); }
+  /// Stops the server; done at once if none runs.
+  async stop() {
+    const server = this.server;
+    if (!server) return;
+    server.kill("SIGTERM");
+    const late = setTimeout(() => { faults.push(`leat serve did not end within ${patience} s when it was asked to`); server.kill("SIGKILL"); }, patience * 1000);
+    await server.ended;
+    clearTimeout(late);
+  }
   get site() { return `http://127.0.0.1:${this.port}`; }
   async entries() { return ((await (await fetch(`${this.site}/api/record?all=true`)).json()).entries ?? []).map((e) => e.words); }
   async count(words) { return (await this.entries()).filter((w) => w.startsWith(words)).length; }
-  async end() { await this.stop(); rmSync(this.folder, { recursive: true }); }
+  /// Notes something, as another program would.
+  async note(words) {
+    const r = await fetch(`${this.site}/api/note`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ words }) });
+    assert.equal(r.status, 200, words);
+  }
+  async end() { yards.delete(this); await this.stop(); rmSync(this.folder, { recursive: true, force: true }); }
 }
 
-export async function until(what, holds, seconds = 120) {
+export async function until(what, holds, seconds = patience) {
   for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
   assert.fail(`${what}: not within ${seconds} s`);
 }
 export const launched = () => chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"] });
 /// Follows a page: what its script says wrong, and whom else it asks, fails the test.
 export function followed(page, yard) {
+  page.setDefaultTimeout(patience * 1000);
+  pages.add(page);
+  page.on("close", () => pages.delete(page));
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (401|403|503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_(REFUSED|RESET|CLOSED|ABORTED)|ERR_SOCKET_NOT_CONNECTED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (401|403|503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(yard.site)) faults.push(`asks elsewhere: ${r.url()}`); });
   return page;
 }
@@ -59,15 +85,20 @@ export async function opened(browser, yard, width, colorScheme) {
   const context = await browser.newContext({ viewport: { width, height: width < 500 ? 844 : 900 }, colorScheme });
   return followed(await context.newPage(), yard);
 }
+/// One test. Each begins with its servers running; one that failed leaves no page of its own behind, and no open window in
+/// those that were there before.
 export async function test(name, act) {
+  const before = new Set(pages);
   try {
+    for (const yard of yards) await yard.start();
     await act();
     assert.deepEqual(faults.splice(0), []);
     console.log(`ok    ${name}`);
   } catch (e) {
     failed += 1;
+    console.log(`FAIL  ${name}\n${e.stack.slice(0, 2000)}`);
+    for (const page of [...pages]) await (before.has(page) ? page.goto("about:blank") : page.context().close()).catch(() => {});
     faults.length = 0;
-    console.log(`FAIL  ${name}\n${e.stack}`);
   }
 }
 /// The whole page as a picture, its foot where a paper's would stand.
@@ -92,4 +123,12 @@ export async function dialled(page, digits) {
   for (const d of digits) await page.locator("dialog .pad").getByRole("button", { name: d, exact: true }).click();
   await button(page, "Keep").click();
 }
-export const finish = () => process.exit(failed ? 1 : 0);
+/// Until all that an emergency and a round need is kept on this device, as the page says.
+export async function kept(page) {
+  await until("the emergency table is kept", async () => /Emergency table kept here/.test(await page.locator("#ready").textContent()));
+  await until("the round is kept", async () => (await page.locator("#round li").count()) > 0 && !/not known yet/.test(await page.locator("#round").textContent()));
+}
+export function finish() {
+  if (faults.length) { failed += 1; console.log(`FAIL  after the last test\n${faults.join("\n")}`); }
+  process.exit(failed ? 1 : 0);
+}
