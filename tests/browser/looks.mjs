@@ -6,7 +6,7 @@ const yard = new Yard();
 await yard.start();
 const browser = await launched();
 for (const words of ["temp 9.5 degC", "nh3 0.5 mg/L as N", "min 8 max 12", "fed 60 g", "do 9.1 mg/L"])
-  await fetch(`${yard.site}/api/note`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ words }) });
+  await yard.note(words);
 const there = {
   tank: async (page) => (await page.locator("#round li").count()) > 0 && !/not known yet/.test(await page.locator("#round").textContent()),
   desk: async (page) => (await page.locator(".chart canvas").count()) >= 4 && (await page.locator("#search").count()) === 1,
@@ -38,7 +38,7 @@ await test("a year of hours of six series moves under the hand", async () => {
     window.year.setScale("x", { min: times[2000], max: times[2000 + 2160] });
     host.scrollIntoView();
   });
-  await until("drawn", () => page.evaluate(() => window.year.over.clientWidth > 100 && window.year.scales.x.min === window.year.data[0][2000]), 10);
+  await until("drawn", () => page.evaluate(() => window.year.over.clientWidth > 100 && window.year.scales.x.min === window.year.data[0][2000]));
   const box = await page.locator("#year .u-over").boundingBox();
   await page.evaluate(() => {
     window.frames_ = [];
@@ -68,7 +68,7 @@ await test("a year of hours of six series moves under the hand", async () => {
   console.log(`# one such frame takes the page ${cost[60].toFixed(1)} ms, 95 % ${cost[114].toFixed(1)} ms; there are 16.7`);
   await page.locator("#year .u-over").focus();
   await page.keyboard.press("ArrowLeft");
-  await until("moved by a key", () => page.evaluate((x) => window.year.scales.x.min < x, after), 10);
+  await until("moved by a key", () => page.evaluate((x) => window.year.scales.x.min < x, after));
   await page.context().close();
 });
 

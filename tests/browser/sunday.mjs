@@ -28,6 +28,7 @@ await test("the week stands there, and each number leads to the readings that it
 });
 
 await test("the wording is the grower's own: it is kept beside the loop, what it misquotes is told, and it prints", async () => {
+  await page.goto(`${yard.site}/#week`);
   await button(page, "Change the wording").click();
   const before = await page.locator("#wording-text").inputValue();
   await soundLooks(page);
@@ -52,6 +53,8 @@ await test("the wording is the grower's own: it is kept beside the loop, what it
 });
 
 await test("last week is one touch away", async () => {
+  await page.goto(`${yard.site}/#week`);
+  await page.locator("#wording h2").waitFor();
   const day = await page.locator("#week-until").inputValue();
   await button(page, "The week before").click();
   await until("a week before", async () => Date.parse(await page.locator("#week-until").inputValue()) === Date.parse(day) - 7 * 86400e3 && (await page.locator("#wording h2").count()) === 1);

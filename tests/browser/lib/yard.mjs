@@ -1,7 +1,7 @@
 // What the browser tests share: a yard with its server, pages that tell their faults, and a few looks.
 // A test is called as: node NAME.mjs LEAT PACKAGES [PICTURES]; PACKAGES holds playwright-core and axe-core.
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
@@ -63,6 +63,14 @@ export class Yard {
     const r = await fetch(`${this.site}/api/note`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ words }) });
     assert.equal(r.status, 200, words);
   }
+  /// Holds the run of a question where it is, however fast this machine is: from then on only the server can end it.
+  async held(verb) {
+    let found;
+    await until(`a run of ${verb}`, () => {
+      try { found = Number(execFileSync("pgrep", ["-P", String(this.server.pid), "-f", `^leat ${verb} `], { encoding: "utf8" }).split("\n")[0]); process.kill(found, "SIGSTOP"); return true; } catch { return false; }
+    });
+    return found;
+  }
   async end() { yards.delete(this); await this.stop(); rmSync(this.folder, { recursive: true, force: true }); }
 }
 
@@ -70,6 +78,8 @@ export async function until(what, holds, seconds = patience) {
   for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
   assert.fail(`${what}: not within ${seconds} s`);
 }
+/// Whether a process is no more.
+export const gone = (pid) => { try { process.kill(pid, 0); return false; } catch { return true; } };
 export const launched = () => chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"] });
 /// Follows a page: what its script says wrong, and whom else it asks, fails the test.
 export function followed(page, yard) {
