@@ -44,6 +44,13 @@ TEST_F(Serve, GivesTheBytesOfTheCommandLine) {
       {"/api/feed?temperature=11%20degC", "feed loop.toml --json --temperature='11 degC'"},
       {"/api/outage?temperature=12%20degC", "outage loop.toml --json --temperature='12 degC'"},
       {"/api/emergency", "outage loop.toml --table --json"},
+      {"/api/carry?start=2026-06-01&members=20", "carry loop.toml --json --start=2026-06-01 --members=20"},
+      {"/api/dose?what=base&ph=6.2&shaken=6.8&feed=150%20g/d",
+       "dose base --loop=loop.toml --json --ph=6.2 --shaken=6.8 --feed='150 g/d'"},
+      {"/api/dose?what=nitrite&reading=0.5%20mg/L", "dose nitrite --loop=loop.toml --json --reading='0.5 mg/L'"},
+      {"/api/calc?relation=unionised_ammonia_fraction&input=temperature=14%20degC&input=ph=8",
+       "calc unionised_ammonia_fraction 'temperature=14 degC' ph=8 --json"},
+      {"/api/calc?list=true", "calc --list --json"},
       {"/api/record", "record loop.toml --json"}};
   ASSERT_EQ(yard.leat("note loop.toml 'temp 9.5 degC' --at '2026-06-01 08:00' --now '2026-06-01 09:00'").code, 0);
   for (const auto& [path, line] : same) {
@@ -55,6 +62,49 @@ TEST_F(Serve, GivesTheBytesOfTheCommandLine) {
     EXPECT_GT(heard.body.size(), 100u) << path;
   }
   EXPECT_EQ(without_now(served.get("/api/round").body), without_now(yard.leat("round loop.toml --json").text));
+}
+
+/// What is put in as words of a question is never taken for a flag of its verb.
+TEST_F(Serve, TakesWordsAsWords) {
+  for (const char* path : {"/api/calc?relation=--checks=/etc/passwd", "/api/calc?input=ph=8", "/api/calc",
+                           "/api/calc?relation=unionised_ammonia_fraction&input=--list", "/api/dose?what=--json",
+                           "/api/dose", "/api/dose?what=copper&reading=1%20mg/L"}) {
+    const Heard heard = served.get(path);
+    EXPECT_EQ(heard.status, 422) << path << heard.body;
+    EXPECT_FALSE(holds(heard.body, "root:")) << path;
+    EXPECT_GT(json::parse(heard.body).at("problems").get<std::string>().size(), 20u) << path;
+  }
+}
+
+/// Each dose carries its caution, and the grams of its days are those of the text.
+TEST_F(Serve, TellsADoseWithItsCaution) {
+  for (const char* asked :
+       {"what=base&ph=6.2&shaken=6.8&feed=150%20g/d", "what=acid&ph=7.4&kh=60%20mg/L",
+        "what=nitrite&reading=0.5%20mg/L", "what=iron&target=2%20mg/L",
+        "what=chlorine&reading=0.8%20mg/L&new-water=200%20L", "what=change&reading=120%20mg/L&target=60%20mg/L"}) {
+    const json dose = json::parse(served.get(std::string("/api/dose?") + asked).body);
+    EXPECT_FALSE(dose.at("cautions").empty()) << asked;
+    EXPECT_FALSE(dose.at("verdict").get<std::string>().empty()) << asked;
+    for (const json& day : dose.at("days")) EXPECT_GE(day.at("goes"), 1) << asked;
+  }
+  const json base = json::parse(served.get("/api/dose?what=base&ph=6.2&shaken=6.8&feed=150%20g/d").body);
+  const std::string text = yard.leat("dose base --loop=loop.toml --ph=6.2 --shaken=6.8 --feed='150 g/d'").text;
+  ASSERT_FALSE(base.at("days").empty());
+  EXPECT_EQ(base.at("units").at("dry_mass"), "g");
+  char grams[32];
+  for (const json& day : base.at("days")) {
+    std::snprintf(grams, sizeof grams, "  %.3g", day.at("dry_mass").get<double>());
+    EXPECT_TRUE(holds(text, grams)) << grams << text;
+  }
+}
+
+/// A base that is asked for where pH stands high enough only holds it.
+TEST_F(Serve, HoldsAPhThatIsHighEnough) {
+  const json dose = json::parse(served.get("/api/dose?what=base&ph=7.2&kh=60%20mg/L&feed=60%20g/d").body);
+  EXPECT_TRUE(dose.at("days").empty()) << dose;
+  EXPECT_GT(dose.at("dry_mass_a_day").get<double>(), 1.0);
+  EXPECT_TRUE(holds(dose.at("lines").dump(), "only holds it")) << dose;
+  EXPECT_EQ(served.get("/api/dose?what=base&ph=7.2&to=7.0").status, 422) << "what is said outright is not bent";
 }
 
 TEST_F(Serve, KeepsANoteOnceHoweverOftenItIsSent) {
@@ -254,7 +304,8 @@ TEST_F(Serve, DescribesEveryQuestion) {
   const Heard heard = served.get("/api/openapi.json");
   EXPECT_EQ(heard.body, yard.leat("serve --openapi").text);
   const json paths = json::parse(heard.body).at("paths");
-  for (const char* path : {"check", "ahead", "night", "feed", "outage", "round", "note", "record"})
+  for (const char* path :
+       {"check", "ahead", "night", "feed", "outage", "round", "note", "record", "dose", "calc", "carry"})
     EXPECT_TRUE(paths.contains(std::string("/api/") + path)) << path;
   for (const auto& [path, methods] : paths.items()) {
     if (!methods.contains("get")) continue;
@@ -274,7 +325,9 @@ TEST_F(Serve, DescribesFlagsThatTheVerbsHave) {
     for (const json& p : methods.at("get").at("parameters")) {
       const std::string name = p.at("name");
       if (name == "job") continue;
-      EXPECT_TRUE(holds(help, "--" + name)) << path << " " << verb << " " << name;
+      const bool word = name == "what" || name == "relation" || name == "input";  // these stand without a flag
+      EXPECT_TRUE(holds(help, word && (verb == "dose" || verb == "calc") ? name : "--" + name))
+          << path << " " << verb << " " << name;
     }
   }
 }

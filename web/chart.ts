@@ -72,6 +72,16 @@ export function aheadChart(part: HTMLElement, a: any, vessel: string, word: Word
   put(part, { name, sentence, marks, rows, head: [W.day, `${W.low}${u}`, `${W.high}${u}`, ...(s.band ? [`${W.band}${u}`] : []), ...(told ? [W.readingWord, W.happened] : [])] },
     (w, box) => w.leatDraw(box, { ...s, marks, ...(read.length ? { readings: { name: W.readings, times: read.map((r) => r.at), values } } : {}) }));
 }
+/// What the loop carries, week by week, beside what is there.
+export function carryChart(part: HTMLElement, a: any): void {
+  const kg = (v: number) => (v / 1000).toFixed(1), weeks: any[] = a.weeks;
+  const middle = weeks.map((w) => (w.carries?.middle ?? w.limits[0].biomass) as number), need = (w: any) => W.needs[w.limits[0].need] ?? w.limits[0].need;
+  const lines = [{ name: W.carries, values: middle }, ...(a.bands ? [{ name: `${W.band} ↓`, values: weeks.map((w) => w.carries.low) }, { name: `${W.band} ↑`, values: weeks.map((w) => w.carries.high) }] : []), { name: W.thereNow, values: weeks.map(() => a.biomass_now) }];
+  const least = middle.indexOf(Math.min(...middle)), most = middle.indexOf(Math.max(...middle));
+  put(part, { name: W.carryName, sentence: W.carrySummary(kg(middle[least]!), weeks[least].week_of, need(weeks[least]), kg(middle[most]!), weeks[most].week_of), marks: [],
+    head: W.carryHead.slice(0, a.bands ? 5 : 4), rows: weeks.map((w, i) => [w.week_of, w.temperature.toFixed(1), kg(middle[i]!), need(w), ...(a.bands ? [`${kg(w.carries.low)}${W.to}${kg(w.carries.high)}`] : [])]) },
+  (w, box) => w.leatLines(box, { label: W.carryAxis, times: weeks.map((x) => Date.parse(`${x.week_of}T12:00:00Z`) / 1000), lines: lines.map((l) => ({ ...l, values: l.values.map((v: number) => v / 1000) })) } satisfies Lines));
+}
 /// Readings of one kind at one place, as they were noted.
 export function readingsChart(part: HTMLElement, name: string, kind: string, read: { at: number; value: number; local: string; words: string }[], marks: Mark[]): void {
   const values = read.map((r) => r.value), least = Math.min(...values), most = Math.max(...values), shown = (v: number) => String(Math.round(v * 1000) / 1000);

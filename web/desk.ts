@@ -1,8 +1,11 @@
 // At the desk: the check, the drawing, the days ahead, the record. Shows answers; computes nothing.
 import { ask, askHere, post } from "./ask";
+import { calcPart } from "./calc";
+import { carryPart } from "./carry";
 import { aheadChart } from "./chart";
 import { dialog, h, whenSeen } from "./dom";
 import { byCountry, searched } from "./country";
+import { dosePart } from "./dose";
 import { drawing as drawLoop } from "./history";
 import { devicesPart } from "./home";
 import { lookPart } from "./look";
@@ -91,11 +94,14 @@ export function desk(main: HTMLElement): void {
     setTimeout(() => { for (const word of words) aheadChart(box, a, tank, word); });
     return [box];
   });
+  dosePart(part(W.dose));
   overPart(part(W.weeksBack));
   const where = part(W.where);
   where.append(h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.where }, h("img", { class: "drawing", loading: "lazy", src: "/api/picture?days=14", alt: W.pictureAlt })));
   const trial = part(W.trial);
   whenSeen(trial, () => void fill(trial, "/api/trial", trials));
+  carryPart(part(W.carry));
+  calcPart(part(W.calc));
   const record = part(W.record);
   const list = h("ul", { class: "plain" });
   const box = h("input", { id: "search", type: "search", placeholder: W.searchHint, maxlength: 60 });
@@ -103,6 +109,12 @@ export function desk(main: HTMLElement): void {
   box.addEventListener("input", () => { clearTimeout(wait); wait = window.setTimeout(() => void showRecord(list, box.value), 300); });
   record.append(h("label", { for: "search" }, W.search), box, list);
   void showRecord(list, "");
+  // What comes in meanwhile stands there too; not under the hand of who is about to correct something.
+  const again = () => {
+    if (!record.isConnected) document.removeEventListener("changed", again);
+    else if (!list.contains(document.activeElement)) void showRecord(list, box.value);
+  };
+  document.addEventListener("changed", again);
   main.append(lookPart(() => desk(main)));
   void ask("/api/about").then((a) => { if (a.home) void devicesPart(main.appendChild(h("section", {}))); }, () => {});
 }

@@ -9,7 +9,7 @@ import { W } from "./words";
 interface Guess { path: string; value: string; reason: string; better: string }
 export interface Begun { text: string; guesses: Guess[]; species: string[]; crops: string[] }
 /// What was typed, with the unit of its field unless it has its own.
-const withUnit = (v: string, unit: string) => !v || /[a-z%°]/i.test(v) ? v.replace("°C", "degC").replace("°F", "degF") : `${v} ${unit}`;
+export const withUnit = (v: string, unit: string) => !v || /[a-z%°]/i.test(v) ? v.replace("°C", "degC").replace("°F", "degF") : `${v} ${unit}`;
 
 export async function startView(main: HTMLElement, note: (words: string) => Promise<void>): Promise<void> {
   main.replaceChildren(h("h1", {}, W.start), h("p", {}, W.loading));

@@ -119,6 +119,15 @@ void tell_alkalinity(const DoseRequest& r, const Carbonate& water, Concentration
                   50.043 * a.alkalinity_now->si(), 50.043 * a.alkalinity_low->si(), 50.043 * a.alkalinity_high->si()));
 }
 
+/// A base where pH stands as high as is wanted.
+void tell_holding(double pH, DoseAnswer& a) {
+  a.lines.push_back(fmt::format("pH stands at {:.1f}: nothing is raised, the dose only holds it", pH));
+  if (pH > 7.5)
+    a.lines.push_back(
+        "so high base is hardly wanted: nitrifying brings pH down by itself, and the higher it stands the more of the "
+        "ammonia harms");
+}
+
 /// Carbon dioxide that makes this pH of that alkalinity.
 Concentration<> carbon_dioxide_for(const Carbonate& water, double pH, Concentration<> alkalinity) {
   double low = 0.0, high = 10.0;
@@ -144,6 +153,7 @@ DoseAnswer dose_acidity(const DoseRequest& r) {
   }
   a.carbon_dioxide = co2;
   a.lines.push_back(fmt::format("carbon dioxide stands at {:.1f} mg/L and is taken to stay there", 44.009 * co2.si()));
+  if (r.what == DoseRequest::For::base && r.pH >= r.target_pH) tell_holding(r.pH, a);
   const Concentration<> target = water.alkalinity(r.target_pH, co2);
   a.alkalinity_target = target;
   const auto reagent = *science::find_reagent(r.reagent);

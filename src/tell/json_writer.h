@@ -10,6 +10,10 @@
 #include "model/loop/loop.h"
 #include "record/entry.h"
 
+namespace leat::learn {
+struct Taken;
+}
+
 namespace leat::tell {
 
 using nlohmann::ordered_json;
@@ -40,6 +44,8 @@ ordered_json findings_json(const std::vector<answers::Finding>& findings, Writer
 ordered_json assumptions_json(const std::vector<model::Assumption>& assumptions);
 /// An entry of the record, fields that are empty left out.
 ordered_json entry_json(const record::Entry& entry);
+/// What was taken from the record, and what not, each with its reason.
+ordered_json taken_json(const std::vector<learn::Taken>& taken);
 /// A time with the ends of its band, under key, key_soonest and key_latest; null: never.
 void put_band(Writer& w, ordered_json& into, const std::string& key, const answers::TimeBand& band);
 void put_time(Writer& w, ordered_json& into, const std::string& key, Duration<> time);

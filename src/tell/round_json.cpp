@@ -3,6 +3,13 @@
 
 namespace leat::tell {
 
+ordered_json taken_json(const std::vector<learn::Taken>& taken) {
+  ordered_json all = ordered_json::array();
+  for (const learn::Taken& t : taken)
+    all.push_back({{"path", t.path}, {"value", t.value}, {"reason", t.reason}, {"used", t.used}});
+  return all;
+}
+
 std::string round_json(const answers::RoundAnswer& a) {
   ordered_json j{{"verb", "round"}, {"loop", a.loop_name}, {"now", record::utc_text(a.now)}};
   j["urgent"] = ordered_json::array();
@@ -36,9 +43,7 @@ std::string round_json(const answers::RoundAnswer& a) {
                              {"action", o.action},
                              {"entries", o.rests_on}});
   j["coming"] = a.coming;
-  j["from_record"] = ordered_json::array();
-  for (const learn::Taken& t : a.taken)
-    j["from_record"].push_back({{"path", t.path}, {"value", t.value}, {"reason", t.reason}, {"used", t.used}});
+  j["from_record"] = taken_json(a.taken);
   j["assumed"] = a.assumed;
   return written(j);
 }

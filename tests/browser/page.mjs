@@ -129,6 +129,46 @@ await test("a slow answer tells how far it is, and is stopped by who asked it", 
   await page.context().close();
 });
 
+await test("what to dose, how many fish and one relation: at the desk, each caution on its own answer", async () => {
+  for (const words of ["ph 6.4", "kh 1 drop"]) await yard.note(words);
+  const page = await opened(browser, yard, 390, "light");
+  await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
+  const part = (name) => page.locator("section", { has: page.getByRole("heading", { name, exact: true }) });
+  const dose = part("What to dose");
+  await until("today's base from the record", async () => /\d+ g of KHCO3 on the first day/.test(await dose.textContent()));
+  assert.match(await dose.locator(".verdict + .caution").textContent(), /goggles/i);  // right below the grams
+  assert.match(await dose.textContent(), /read (just now|\d+ min ago)/);
+  await soundLooks(page);
+  await page.locator("#dose-what").selectOption("nitrite");
+  await page.locator("#dose-reading").fill("0.5");
+  await button(dose, "Work it out").click();
+  await until("salt", async () => /\d+ g of plain salt/.test(await dose.locator(".verdict").textContent()));
+  assert.match(await dose.locator(".verdict + .caution").textContent(), /without iodine/);
+  await page.locator("#dose-what").selectOption("acid");
+  await page.locator("#dose-ph").fill("seven");
+  await button(dose, "Work it out").click();
+  await until("told by the field's name", async () => /"pH now": "seven" is no number/.test(await dose.locator(".bad").textContent()));
+  const carry = part("How many fish it carries");
+  await carry.scrollIntoViewIfNeeded();
+  await until("how many", async () => /All year \d+ rainbow trout of 75 g/.test(await carry.textContent()));
+  assert.match(await carry.locator(".caution").textContent(), /less time when the power fails/);
+  await until("week by week", async () => (await carry.locator(".chart canvas").count()) === 1);
+  await carry.locator("summary", { hasText: "The numbers" }).click();
+  assert.equal(await carry.locator("details tbody tr").count(), 52);
+  const calc = part("One relation of the trade");
+  await calc.locator("summary").click();
+  await until("all relations", async () => (await page.locator("#calc-all option").count()) > 400);
+  await page.locator("#calc-which").fill("unionised_ammonia_fraction");
+  await page.locator("#calc-temperature").fill("57.2 degF");
+  await page.locator("#calc-acidity").fill("8");
+  await button(calc, "Work it out").click();
+  await until("worked out", async () => /fraction = 0\.0246611/.test(await calc.locator(".verdict").textContent()));
+  assert.match(await calc.textContent(), /Source: /);
+  await soundLooks(page);
+  await picture(page, "desk-dose-390-light");
+  await page.context().close();
+});
+
 for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
   await test(`the desk at ${width} px, ${scheme}: drawing, charts with their numbers, a record to search`, async () => {
     const page = await opened(browser, yard, width, scheme);

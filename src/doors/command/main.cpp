@@ -224,6 +224,7 @@ int main(int argc, char** argv) {
   verb_dose->add_option("--ratio", dose.ratio, "nitrite: chloride over nitrite (default 10)");
   verb_dose->add_option("--share", dose.share, "iron: share of iron in the product (default 0.06)");
   verb_dose->add_option("--new-water", dose.new_water, "chlorine, chloramine: how much new water, \"200 L\"");
+  verb_dose->add_flag("--json", dose.json, "the answer as JSON");
   add_from_flags(verb_dose, dose.from);
   verb_dose->callback([&] { code = doors::verb_dose(dose); });
 
@@ -257,7 +258,8 @@ int main(int argc, char** argv) {
       ->expected(2);
   verb_record->add_option("--why", record.why, "the reason for --correct");
   verb_record->add_option("--export", record.export_to, "write it to a .csv or .jsonl file, or all of it to a folder");
-  verb_record->add_option("--import", record.import_from, "take in an export (its folder, .csv, .jsonl), or with --map a table from elsewhere");
+  verb_record->add_option("--import", record.import_from,
+                          "take in an export (its folder, .csv, .jsonl), or with --map a table from elsewhere");
   verb_record->add_option("--map", record.map, "what its columns are: \"Date=date, Temp=temperature degC, Text=note\"");
   verb_record->add_option("--dates", record.dates, "what stands first in its dates: year, day or month (default year)");
   verb_record->add_flag("--dry-run", record.dry, "say what --import would take in and keep nothing");
@@ -294,6 +296,7 @@ int main(int argc, char** argv) {
   auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");
   verb_calc->add_flag("--list", calc.list, "every relation with what it gives and takes");
+  verb_calc->add_flag("--json", calc.json, "the answer, or the list, as JSON");
   verb_calc->add_option("--checks", calc.checks, "run a CSV table of published values");
   verb_calc->callback([&] { code = doors::verb_calc(calc); });
 

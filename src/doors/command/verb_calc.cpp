@@ -4,6 +4,7 @@
 
 #include "doors/command/files.h"
 #include "doors/command/verbs.h"
+#include "tell/calc_json.h"
 #include "tell/tell.h"
 
 namespace leat::doors {
@@ -28,7 +29,7 @@ int run_table(const std::string& path) {
 
 int verb_calc(const CalcFlags& flags) {
   if (flags.list) {
-    fmt::print("{}", tell::relations_text());
+    fmt::print("{}", flags.json ? tell::relations_json() : tell::relations_text());
     return 0;
   }
   if (!flags.checks.empty()) return run_table(flags.checks);
@@ -44,7 +45,7 @@ int verb_calc(const CalcFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::calc_text(*answer));
+  fmt::print("{}", flags.json ? tell::calc_json(*answer) : tell::calc_text(*answer));
   return 0;
 }
 

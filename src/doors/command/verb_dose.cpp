@@ -11,6 +11,7 @@
 #include "model/flow/water_run.h"
 #include "science/water/dosing.h"
 #include "science/water/substances.h"
+#include "tell/dose_json.h"
 #include "tell/tell.h"
 
 namespace leat::doors {
@@ -55,7 +56,9 @@ void wants(const std::string& text, const char* flag, const char* why, Problems&
 void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   wants(f.pH, "--ph", "the pH now, such as --ph 6.2", problems);
   r.pH = plain(f.pH, "--ph", 7.0, 4.0, 10.0, "6.2", problems);
-  r.target_pH = plain(f.target_pH, "--to", 7.0, 5.0, 9.0, "7.0", problems);
+  // Where pH stands higher than that already, a base only holds it.
+  r.target_pH =
+      plain(f.target_pH, "--to", r.what == For::base ? std::clamp(r.pH, 7.0, 9.0) : 7.0, 5.0, 9.0, "7.0", problems);
   if (!f.shaken.empty()) r.shaken_pH = plain(f.shaken, "--shaken", 7.0, 4.0, 10.0, "6.8", problems);
   if (const auto kh = measured(f.alkalinity, "--kh", dim::density, 0.0, 1.0, "20 mg/L", problems))
     r.alkalinity = Concentration<>(*kh / 50.043e-3);
@@ -179,7 +182,9 @@ int verb_dose(const DoseFlags& asked) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  fmt::print("{}", tell::dose_text(answers::dose(r)) + from.text());
+  const answers::DoseAnswer answer = answers::dose(r);
+  fmt::print("{}", flags.json ? tell::dose_json(flags.what, answer, from.present.taken)
+                              : tell::dose_text(answer) + from.text());
   return 0;
 }
 

@@ -82,13 +82,14 @@ int verb_restore(const BackupFlags& flags);
 struct DoseFlags {
   std::string what, loop, water, temperature, pH, target_pH, shaken, alkalinity, ammonia, feed, protein, plants, ionic,
       phosphorus, reagent, reading, target, source, ratio, share, new_water;
+  bool json = false;
   FromFlags from{};
 };
 int verb_dose(const DoseFlags& flags);
 struct CalcFlags {
   std::vector<std::string> words;  ///< the relation, then name=value
   std::string checks;
-  bool list = false;
+  bool list = false, json = false;
 };
 /// 1 when a row of a table fails.
 int verb_calc(const CalcFlags& flags);

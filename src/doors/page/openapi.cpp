@@ -10,7 +10,7 @@ using nlohmann::ordered_json;
 
 ordered_json schema_of(const Parameter& p) {
   if (p.form == Form::flag) return {{"type", "boolean"}};
-  if (p.form == Form::list) return {{"type", "array"}, {"items", {{"type", "string"}}}};
+  if (p.form == Form::list || p.form == Form::each) return {{"type", "array"}, {"items", {{"type", "string"}}}};
   return {{"type", "string"}};
 }
 

@@ -98,6 +98,28 @@ constexpr P kHelped[] = {{"change", Form::text, "when it was", "2026-05-03"},
                          {"since", Form::text, "readings from this time on", "2026-03-01"},
                          {"until", Form::text, "readings up to this time", "2026-09-01"}};
 constexpr P kRound[] = {kTomorrow};
+constexpr P kCarry[] = {
+    kStart, kMonth, kSeed, {"members", Form::text, "how many years the bands come from; 0 for none", "100"}};
+constexpr P kDose[] = {
+    {"what", Form::first, "base, acid, nitrite, iron, chlorine, chloramine or change", "base"},
+    {"water", Form::text, "all water of the loop, unless it is that of its file", "3000 L"},
+    kTemperature,
+    kPh,
+    {"to", Form::text, "base, acid: the pH wanted", "7.0"},
+    {"shaken", Form::text, "base, acid: pH of a jar shaken with air for two minutes", "6.8"},
+    {"kh", Form::text, "base, acid: alkalinity, as CaCO3", "20 mg/L"},
+    kAmmonia,
+    {"feed", Form::text, "base, acid: feed a day", "150 g/d"},
+    {"plants", Form::text, "base, acid: share of the nitrogen that plants take up as nitrate", "0.35"},
+    {"with", Form::text, "base, acid: what is dosed, by its formula", "KHCO3"},
+    {"reading", Form::text, "nitrite as NO2, iron, chlorine, or what a change is to lower", "0.5 mg/L"},
+    {"target", Form::text, "iron, change: what is wanted", "2 mg/L"},
+    {"there", Form::text, "nitrite: chloride that is there; change: what the new water holds", "10 mg/L"},
+    {"share", Form::text, "iron: share of iron in the product", "6 %"},
+    {"new-water", Form::text, "chlorine, chloramine: how much new water", "200 L"}};
+constexpr P kCalc[] = {{"relation", Form::first, "which relation", "unionised_ammonia_fraction"},
+                       {"input", Form::each, "name=value with its unit, as often as wanted", "temperature=14 degC"},
+                       {"list", Form::flag, "every relation instead", "true"}};
 constexpr P kCorrect[] = {{"correct", Form::list, "the number of an entry, then what should stand there", "12"},
                           {"why", Form::text, "the reason", "typed wrong"}};
 
@@ -143,6 +165,11 @@ constexpr std::array kRoutes = {
     Route{"outage", "GET", "outage", "power, or one part, fails: how long do the fish have?", kJson, kOutage},
     Route{"emergency", "GET", "outage", "the table to keep by the tank", kTable, {}},
     Route{"season", "GET", "season", "over months: what may go wrong?", kJson, kSeason},
+    Route{"carry", "GET", "carry", "how many fish, how much bed, and what limits first?", kJson, kCarry},
+    Route{"dose", "GET", "dose", "how much of what, over how many days?", kJson, kDose, "application/json", false,
+          false, true, "--loop="},
+    Route{"calc", "GET", "calc", "one relation of the trade, with its source", kJson, kCalc, "application/json", false,
+          true, false},
     Route{"round", "GET", "round", "what do I look at and do now?", kJson, kRound, "application/json", false, false},
     Route{"week", "GET", "week", "the week on one page", kJson, kWeek, "application/json", false, false},
     Route{"week", "POST", "week", "your own wording of a week", kJson, kWording, "application/json", true, false},
@@ -195,7 +222,11 @@ std::string put(const Parameter& p, const std::string& value, Question& question
     case Form::flag:
       if (value == "true" || value == "1") question.flags.push_back(fmt::format("--{}", p.name));
       break;
+    case Form::first:
+      question.words.insert(question.words.begin(), value);
+      break;
     case Form::words:
+    case Form::each:
       question.words.push_back(value);
       break;
     case Form::plan:
@@ -254,6 +285,8 @@ std::variant<Question, std::string> question_of(const Route& route, const Values
   }
   if (route.name == "note" && (question.words.empty() || question.words[0].empty()))
     return "words: are missing; say what was done or read, such as \"fed 60 g\"";
+  if (route.name == "dose" && question.words.empty())
+    return "what: is missing; say base, acid, nitrite, iron, chlorine, chloramine or change";
   if (route.name == "week" && route.writes && question.plan.empty() &&
       std::find(question.flags.begin(), question.flags.end(), "--fresh") == question.flags.end())
     return "wording: is missing; send it as Markdown, or \"fresh\": true to have it written anew";

@@ -14,7 +14,9 @@ enum class Form {
   text,   ///< --name=value
   flag,   ///< --name when "true" or "1"
   list,   ///< --name=value, as often as it is given
+  first,  ///< the value alone, before the words
   words,  ///< the value alone, after all flags
+  each,   ///< the same, as often as it is given
   plan,   ///< a text that is put in a file of its own, whose name follows the loop's
   file    ///< a text that is put in a file of its own: --name=FILE
 };
@@ -32,9 +34,10 @@ struct Route {
   std::span<const std::string_view> fixed;  ///< flags that always go along
   std::span<const Parameter> parameters;
   std::string_view type = "application/json";
-  bool writes = false;  ///< puts something into the record
-  bool steady = true;   ///< the same answer while loop file, record and minute are the same
-  bool of_loop = true;  ///< the loop's file goes along
+  bool writes = false;              ///< puts something into the record
+  bool steady = true;               ///< the same answer while loop file, record and minute are the same
+  bool of_loop = true;              ///< the loop's file goes along
+  std::string_view loop_flag = "";  ///< "--loop=": how it goes along; "" where it simply follows
 };
 
 std::span<const Route> routes();

@@ -33,7 +33,7 @@ bool dry(const Question& q) {
 
 Worker worker_of(const Route& route) {
   if (!route.steady) return Worker::record;
-  const bool days = route.verb == "ahead" || route.verb == "season" || route.verb == "compare";
+  const bool days = route.verb == "ahead" || route.verb == "season" || route.verb == "compare" || route.verb == "carry";
   return days ? Worker::days : Worker::quick;
 }
 
@@ -53,12 +53,12 @@ std::vector<std::string> Work::arguments_of(const Job& job, const std::string& p
   const Question& q = job.question;
   std::vector<std::string> arguments = {std::string(q.route->verb)};
   arguments.insert(arguments.end(), q.flags.begin(), q.flags.end());
-  const bool runs_days = q.route->verb == "ahead" || q.route->verb == "season" || q.route->verb == "compare" ||
-                         (q.route->verb == "night" && q.flags.size() <= 1);
+  const bool runs_days = worker_of(*q.route) == Worker::days || (q.route->verb == "night" && q.flags.size() <= 1);
   if (!weather_.empty() && runs_days) arguments.push_back("--weather=" + weather_);
   if (!plan_file.empty() && !q.plan_flag.empty()) arguments.push_back(q.plan_flag + plan_file);
+  if (q.route->of_loop && !q.route->loop_flag.empty()) arguments.push_back(std::string(q.route->loop_flag) + job.loop);
   arguments.emplace_back("--");  // what follows is no flag, whatever it looks like
-  if (q.route->of_loop) arguments.push_back(job.loop);
+  if (q.route->of_loop && q.route->loop_flag.empty()) arguments.push_back(job.loop);
   if (!plan_file.empty() && q.plan_flag.empty()) arguments.push_back(plan_file);
   arguments.insert(arguments.end(), q.words.begin(), q.words.end());
   return arguments;
