@@ -123,7 +123,7 @@ export const picture = async (page, name) => {
 export async function soundLooks(page) {
   const wide = await page.evaluate(() => {
     const { scrollWidth, clientWidth } = document.documentElement;
-    return scrollWidth <= clientWidth ? [] : [...document.querySelectorAll("body *")].filter((e) => e.getBoundingClientRect().right > clientWidth && !e.closest(".scroll")).map((e) => `${e.tagName} ${e.id} ${e.className} ${e.textContent.slice(0, 60)}`).slice(-8);
+    return scrollWidth <= clientWidth ? [] : [`${scrollWidth - clientWidth} px`, ...[...document.querySelectorAll("body *")].filter((e) => e.getBoundingClientRect().right > clientWidth && !e.closest(".scroll")).map((e) => `${e.tagName} ${e.id} ${e.className} ${e.textContent.slice(0, 60)}`).slice(-8)];
   });
   assert.deepEqual(wide, [], "stands out at the side");
   await page.evaluate(axe);
