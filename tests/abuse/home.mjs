@@ -149,6 +149,17 @@ await enemy("more connections of one enemy than there is room for leave room for
   console.log(`# a friend's note beside 1,700 connections of an enemy took ${Date.now() - begun} ms`);
   for (const s of open) s.destroy();
 });
+await enemy("one enemy with twenty addresses leaves room at once for those who are let in", async () => {
+  const open = await Promise.all(Array.from({ length: 2000 }, (_, i) => new Promise((done) => { const s = connect({ port, host: "127.0.0.2", localAddress: `127.0.9.${1 + (i % 20)}` }, () => done(s)); s.on("error", () => done(s)).on("close", () => { s.is_closed = true; }); s.resume(); })));
+  for (let before = -1, now = 0; before !== now; before = now, now = open.filter((s) => s.is_closed).length) await pause(500);
+  const held = open.filter((s) => !s.is_closed);
+  assert.ok(held.length > 300, `${held.length} were taken`);
+  const begun = Date.now();
+  assert.equal((await ask("/api/note", { method: "POST", body: '{"words":"fed 3 g"}', headers: friend })).status, 200);
+  assert.ok(held.every((s) => !s.is_closed), "the friend waited until the enemy's connections ran out");
+  console.log(`# a friend's note beside 2,000 connections from twenty addresses took ${Date.now() - begun} ms`);
+  for (const s of open) s.destroy();
+});
 await enemy("floods over TLS", async () => {
   const endless = await raw(`GET / HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX: `, { chunks: 2000, chunk: Buffer.alloc(65536, 98), seconds: 10 });
   assert.ok(endless.sent < 60e6 || endless.status >= 400, `took ${endless.sent}`);
@@ -169,7 +180,7 @@ console.log(`# memory: at most ${most.toFixed(0)} MB`);
 await enemy("its memory stayed within bounds", () => assert.ok(most < (other ? 1500 : 200), `${most} MB`));
 await enemy("the record holds what friends put in, and nothing else", async () => {
   const words = JSON.parse((await ask("/api/record?all=true", { headers: friend })).text).entries.map((e) => e.said ?? "");
-  assert.deepEqual(words.filter(Boolean).map((w) => w.slice(0, 40)), [secret, "fed 2 g"]);
+  assert.deepEqual(words.filter(Boolean).map((w) => w.slice(0, 40)), [secret, "fed 2 g", "fed 3 g"]);
   assert.ok(!existsSync(join(yard, "broken")));
 });
 server.kill("SIGTERM");

@@ -13,6 +13,7 @@
 #include "base/units/parse.h"
 #include "doors/page/assets.h"
 #include "doors/page/body.h"
+#include "doors/page/crowd.h"
 #include "doors/page/events.h"
 #include "doors/page/exchange.h"
 #include "doors/page/guard.h"
@@ -23,7 +24,7 @@
 namespace leat::doors {
 namespace {
 
-constexpr unsigned kMostConnections = 1500, kMostOfOne = 96, kTimeout_s = 15;  // of one address, on a home network
+constexpr unsigned kMostConnections = 1500, kTimeout_s = 15;
 constexpr std::size_t kHeaderMemory = 24u << 10, kMostBody = 256u << 10, kMostJobsAtOnce = 200;
 
 /// When a file was last written, and how long it is; "" if it is not there.
@@ -56,6 +57,7 @@ struct Server::Inside {
   Events events;
   std::vector<std::string> names;
   Devices devices;  ///< asked only when a home is served
+  Crowd crowd;      ///< likewise
   MHD_Daemon* daemon = nullptr;
   std::atomic<long> requests{0}, refusals{0}, too_large{0};
   std::atomic<long> on_the_way{0};
@@ -78,9 +80,31 @@ struct Server::Inside {
   std::string state() const;
   Served served() const;
   void watch(std::stop_token stop);
+  /// Whether a new connection is taken at all.
+  bool takes(const sockaddr* peer) const {
+    return only_private_peers(nullptr, peer, 0) == MHD_YES && (!settings.home || crowd.admits(peer_address(peer)));
+  }
 };
 
 namespace {
+
+PeerAddress address_of(MHD_Connection* c) {
+  const MHD_ConnectionInfo* info = MHD_get_connection_info(c, MHD_CONNECTION_INFO_CLIENT_ADDRESS);
+  return peer_address(info ? info->client_addr : nullptr);
+}
+
+/// A connection begins or ends; what it was counted under is kept with it.
+void on_connection(void* crowd, MHD_Connection* c, void** kept, MHD_ConnectionNotificationCode what) {
+  if (what == MHD_CONNECTION_NOTIFY_STARTED) {
+    auto* from = new PeerAddress(address_of(c));
+    static_cast<Crowd*>(crowd)->opened(*from);
+    *kept = from;
+  } else if (auto* from = static_cast<PeerAddress*>(*kept)) {
+    static_cast<Crowd*>(crowd)->closed(*from);
+    delete from;
+    *kept = nullptr;
+  }
+}
 
 void on_end(void*, MHD_Connection*, void** state, MHD_RequestTerminationCode) {
   delete static_cast<Exchange*>(*state);
@@ -105,6 +129,7 @@ void Server::Inside::watch(std::stop_token stop) {
     // Looked at also while nobody listens: who opens a stream and is put out before the next look must not keep it.
     if (const std::string known = stamp(devices.path()); known != devices_before) {
       events.drop();  // they come back, if they are still known
+      crowd.forget();
       devices_before = known;
     }
     if (events.count() == 0) continue;
@@ -171,6 +196,7 @@ std::optional<Reply> Server::Inside::unknown_device(MHD_Connection* c, Exchange&
   if (!settings.home) return std::nullopt;
   x.device = devices.device_of(token_of(header_of(c, "Cookie")));
   if (!x.device.empty()) {
+    crowd.knows(address_of(c));
     x.client = x.device + ' ' + x.client;
     return std::nullopt;
   }
@@ -282,6 +308,9 @@ bool Server::start(std::string& why_not) {
   const auto call = [](void* self, MHD_Connection* c, const char* url, const char* method, const char*,
                        const char* data, std::size_t* size,
                        void** state) { return static_cast<Inside*>(self)->access(c, url, method, data, size, state); };
+  const auto taken = [](void* self, const sockaddr* peer, socklen_t) {
+    return static_cast<const Inside*>(self)->takes(peer) ? MHD_YES : MHD_NO;
+  };
   std::vector<MHD_OptionItem> more;
   if (const auto& home = in.settings.home) {
     more.push_back({MHD_OPTION_HTTPS_MEM_CERT, 0, const_cast<char*>(home->certificate.c_str())});
@@ -292,12 +321,11 @@ bool Server::start(std::string& why_not) {
   const unsigned flags =
       MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | (in.settings.home ? unsigned{MHD_USE_TLS} : 0u);
   const auto begin = [&](unsigned kind, void* where) {
-    return MHD_start_daemon(flags | kind, static_cast<std::uint16_t>(in.settings.port), &only_private_peers, nullptr,
-                            +call, &in, MHD_OPTION_SOCK_ADDR, static_cast<sockaddr*>(where),
-                            MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
-                            in.settings.home ? kMostOfOne : 0u, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s,
-                            MHD_OPTION_CONNECTION_MEMORY_LIMIT, kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end,
-                            nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
+    return MHD_start_daemon(
+        flags | kind, static_cast<std::uint16_t>(in.settings.port), +taken, &in, +call, &in, MHD_OPTION_SOCK_ADDR,
+        static_cast<sockaddr*>(where), MHD_OPTION_CONNECTION_LIMIT, kMostConnections, MHD_OPTION_NOTIFY_CONNECTION,
+        &on_connection, &in.crowd, MHD_OPTION_CONNECTION_TIMEOUT, kTimeout_s, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+        kHeaderMemory, MHD_OPTION_NOTIFY_COMPLETED, &on_end, nullptr, MHD_OPTION_ARRAY, more.data(), MHD_OPTION_END);
   };
   if (in.settings.home) in.daemon = begin(MHD_USE_DUAL_STACK, &both);
   if (!in.daemon) in.daemon = begin(0, &address);  // a machine without IPv6
