@@ -30,8 +30,9 @@ bool starts_clause(const Cursor& c) {
 class SentenceReader {
   Cursor c_;
   Span when_;
-  std::string where_;        // said in front, for all that follows
-  bool place_said_ = false;  // in the clause itself
+  std::string where_;           // said in front, for all that follows
+  bool place_said_ = false;     // in the clause itself
+  bool reset_unknown_ = false;  // of a thermometer, by the clause
   std::vector<Understood> found_;
 
  public:
@@ -71,7 +72,7 @@ class SentenceReader {
       e.from = when.from;
       e.to = when.to;
       e.said = said;
-      if (!e.extreme.empty() && !e.since) e.since = last_reset(e);
+      if (!e.extreme.empty() && !e.since && !reset_unknown_) e.since = last_reset(e);
       if (e.since && *e.since >= e.from) e.since.reset();
     }
     found_.push_back(std::move(u));
@@ -145,12 +146,16 @@ class SentenceReader {
 
   /// What may stand behind: when, where, with what.
   void tail(Clause& clause, Span& when) {
-    place_said_ = false;
+    place_said_ = reset_unknown_ = false;
     while (!c_.at_break() && clause.doubt.empty()) {
       if (starts_clause(c_)) break;
       if (c_.take("since")) {
         if (const auto since = take_when(c_.tokens, c_.at, c_.end, c_.context.clock, c_.context.now)) {
           for (Entry& e : clause.entries) e.since = since->from;
+          continue;
+        }
+        if (c_.take("unknown")) {  // nobody knows when the thermometer was reset last
+          reset_unknown_ = true;
           continue;
         }
         clause.doubted("since when?", c_.words(c_.start, c_.at) + " yesterday 18:00");

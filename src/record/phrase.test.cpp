@@ -250,6 +250,14 @@ TEST(Phrase, MinAndMaxCarryTheirWindow) {
   EXPECT_EQ(said[0].entries[0].since, moment_of(c.clock, {2026, 11, 24}, 18.0));
   const auto before = read_phrase("yesterday 06:00 min 9.1 max 11.4", c);
   EXPECT_EQ(before[0].entries[0].since, std::nullopt) << "the reset came after the reading";
+  const auto unknown = read_phrase("min 9.1 max 11.4 since unknown, min 9 max 10", c);
+  ASSERT_EQ(unknown.size(), 2u);
+  EXPECT_EQ(unknown[0].doubt, "");
+  ASSERT_EQ(unknown[0].entries.size(), 2u);
+  for (const Entry& e : unknown[0].entries)
+    EXPECT_EQ(e.since, std::nullopt) << "the one noted before is not taken for it";
+  EXPECT_EQ(unknown[1].entries[0].since, day_before) << "it holds for its own clause";
+  EXPECT_EQ(read_phrase("power off since unknown", c)[0].entries[0].kind, Kind::deed);
 }
 
 TEST(Phrase, ATimeBesideItHoldsUnlessThePhraseSays) {

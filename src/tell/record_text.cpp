@@ -66,7 +66,10 @@ std::string entry_line(const record::Entry& e, const Clock& clock) {
   if (!e.where.empty()) line += ", " + e.where;
   if (!e.towards.empty()) line += (e.where.empty() ? ", to " : " to ") + e.towards;
   line += ", " + record::span_text(clock, {e.from, e.to});
-  if (e.since) line += fmt::format(" (since {})", record::span_text(clock, {*e.since, *e.since}));
+  if (e.since)
+    line += fmt::format(" (since {})", record::span_text(clock, {*e.since, *e.since}));
+  else if (!e.extreme.empty())
+    line += " (since when is not known)";
   if (e.supersedes)
     line += fmt::format(" [instead of {}{}]", *e.supersedes, e.why.empty() ? "" : ": " + on_one_line(e.why));
   return line;
