@@ -5,8 +5,9 @@ import { $, dialog, h } from "./dom";
 import { ageWords, emergency } from "./emergency";
 import { pairView } from "./home";
 import { answer, keepReady, keepReadyAtLast, readySince } from "./kept";
-import { putLook } from "./look";
-import { askChoice, askNumber, askStep, askWords, kits } from "./pads";
+import { degrees, putLook } from "./look";
+import { askStep, kits } from "./kits";
+import { askChoice, askNumber, askWords } from "./pads";
 import { planView } from "./plan";
 import { exampleLine, startView } from "./start";
 import { dropNote, newKey, type Note, notes, putNote } from "./store";
@@ -73,14 +74,15 @@ async function one(title: string, unit: string, start: string, step: number, phr
   if (v !== undefined) await note(phrase(v));
 }
 async function minMax(): Promise<void> {
-  const low = await askNumber(W.min, W.degC, "", 0.5);
+  const own = degrees(), low = await askNumber(W.min, own.shown, "", 0.5);
   if (low === undefined) return;
-  const high = await askNumber(W.max, W.degC, low, 0.5);
-  if (high !== undefined) await note(`min ${low} max ${high}`);
+  const unknown = { label: W.resetUnknown, on: false };
+  const high = await askNumber(W.max, own.shown, low, 0.5, unknown);
+  if (high !== undefined) await note(`min ${low}${own.said} max ${high}${own.said}${unknown.on ? " since unknown" : ""}`);
 }
 async function kit(): Promise<void> {
-  const i = await askChoice(W.whichTest, kits.map((k) => k.name));
-  const phrase = i === undefined ? undefined : await askStep(kits[i]);
+  const all = kits(), i = await askChoice(W.whichTest, all.map((k) => k.name));
+  const phrase = i === undefined ? undefined : await askStep(all[i]!);
   if (phrase) await note(phrase);
 }
 async function inWords(): Promise<void> {

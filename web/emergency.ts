@@ -33,7 +33,7 @@ export async function emergency(note: (words: string) => void): Promise<void> {
   const since = await askChoice(W.since, [W.now, W.m30, W.h2, W.unknown]);
   if (since === undefined) return;
   const ago = [0, 30, 120, 120][since];
-  note(since === 3 ? `${said[which]}, since when is not known` : since ? `${said[which]} ${ago} min ago` : said[which]);
+  note(since === 3 ? `${said[which]} since unknown` : since ? `${said[which]} ${ago} min ago` : said[which]);
   await show(stories[which], Date.now() - ago * 60000, since === 3, note);
 }
 

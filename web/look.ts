@@ -14,8 +14,11 @@ function choice(id: string, label: string, options: [string, string][], now: str
   box.addEventListener("change", () => use(box.value));
   return h("p", { class: "field" }, h("label", { for: id }, label), box);
 }
+/// The grower's own degrees: what the keys put in, and the word of the record for it.
+export const degrees = (): { shown: string; said: string } => localStorage.getItem("degrees") === "F" ? { shown: W.degF, said: " F" } : { shown: W.degC, said: " C" };
 export function lookPart(again: () => void): HTMLElement {
   return h("section", {}, h("h2", {}, W.look),
     choice("look", W.colours, looks, localStorage.getItem("look") ?? "", (v) => { localStorage.setItem("look", v); putLook(); again(); }),
+    choice("degrees", W.degreesIn, [["C", W.degC], ["F", W.degF]], localStorage.getItem("degrees") ?? "C", (v) => { localStorage.setItem("degrees", v); }),
     choice("country", W.plantNames, countries.map((c) => [c, countryName(c)]), country(), (v) => { localStorage.setItem("country", v); again(); }));
 }

@@ -3,7 +3,7 @@ import { ask } from "./ask";
 import { aheadChart } from "./chart";
 import { fill } from "./desk";
 import { h, whenSeen } from "./dom";
-import { isNumber, marksOf, readingOf } from "./told";
+import { isNumber, marksOf, readingAsShown } from "./told";
 import { W } from "./words";
 
 const words = ["temperature", "dissolved_oxygen", "pH", "ammonia"] as const;
@@ -13,10 +13,9 @@ const daysAgo = (n: number) => new Date(Date.now() - n * 86400e3 - new Date().ge
 function show(a: any, entries: any[]): Node[] {
   const tank = Object.keys(a.vessels).find((v) => v.startsWith("tank.")) ?? Object.keys(a.vessels)[0]!;
   const box = h("div", {}), marks = marksOf(entries);
-  const shown: Record<string, string> = { degC: "degC", "mg/L": "mg/L", "": "" };
   setTimeout(() => {
-    for (const word of words)  // what is in other units is not put on the same axis
-      aheadChart(box, a, tank, word, { marks, readings: entries.filter((e) => isNumber(e) && e.what === word && e.where === tank && (e.unit ?? "") in shown).map(readingOf) });
+    for (const word of words)  // what no unit can be told of is not put on the axis
+      aheadChart(box, a, tank, word, { marks, readings: entries.filter((e) => isNumber(e) && e.what === word && e.where === tank && e.as_shown?.unit === a.units[word]).map(readingAsShown) });
   });
   return [h("p", {}, W.overHow), box];
 }

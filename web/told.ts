@@ -17,4 +17,6 @@ export function readingOf(e: any): { at: number; value: number; text: string; un
   const at = timeOf(e), since = e.extreme === "max" && e.since ? (Date.parse(e.from) - Date.parse(e.since)) / 2000 : e.extreme === "max" ? 43200 : 0;
   return { at: at - since, value: e.high === undefined ? e.low : (e.low + e.high) / 2, text: e.words, unit: e.unit ?? "" };
 }
+/// The same in the unit that answers have it in, whatever unit the grower's own is; the server has turned it.
+export const readingAsShown = (e: any) => ({ ...readingOf({ ...e, ...e.as_shown }), text: e.words });
 export const isNumber = (e: any): boolean => e.kind === "reading" && typeof e.low === "number";

@@ -1,6 +1,7 @@
 // What was noted, found and corrected, as JSON. Numbers of an entry stay in the units they were written in.
 #include <nlohmann/json.hpp>
 
+#include "learn/history.h"
 #include "record/when.h"
 #include "tell/json_writer.h"
 #include "tell/record_text.h"
@@ -15,12 +16,26 @@ std::string local_time(record::Moment at, const Clock& clock) {
   return text;
 }
 
+/// A reading in the unit that answers have it in, beside the one that it was written in; nothing where it has no such
+/// unit.
+void put_as_shown(ordered_json& j, const record::Entry& e) {
+  if (e.kind != record::Kind::reading || !e.amount.low || !words::has_quantity(e.what)) return;
+  constexpr std::string_view kSame[] = {"degC", "", "mg/L", "mg/L as N", "mg/L as P", "mg/L as CaCO3", "L/h"};
+  const std::string_view unit = words::quantity_row(e.what).shown_unit;
+  if (std::find(std::begin(kSame), std::end(kSame), unit) == std::end(kSame)) return;
+  const learn::History one = learn::history_of({e});
+  if (one.readings.size() != 1) return;
+  const learn::Reading& r = one.readings[0];
+  j["as_shown"] = {{"low", r.low}, {"high", e.amount.high ? r.high : r.low}, {"unit", unit}};
+}
+
 ordered_json told_entry(const record::Entry& e, const Clock& clock) {
   ordered_json j = entry_json(e);
   j.erase("description");
   j["words"] = entry_words(e);
   j["line"] = entry_line(e, clock);
   j["local"] = local_time(e.from, clock);
+  put_as_shown(j, e);
   return j;
 }
 
