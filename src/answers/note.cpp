@@ -6,9 +6,6 @@
 namespace leat::answers {
 namespace {
 
-constexpr record::Moment kDay = 86'400'000;
-constexpr record::Moment kLongestWindow = 3 * kDay;  // a reset longer ago is more likely one that was not noted
-
 record::Entry chapter_of(const record::Context& context, const std::string& description) {
   record::Entry e;
   e.noted = e.from = e.to = context.now;
@@ -84,7 +81,7 @@ std::variant<std::optional<NoteAnswer>, record::Trouble> kept_before(const recor
 
 std::vector<record::Reset> resets_in(const record::Store& store, record::Moment now) {
   std::vector<record::Reset> resets;
-  const auto found = store.entries({.since = now - kLongestWindow, .what = "reading"});
+  const auto found = store.entries({.since = now - record::kLongestWindow, .what = "reading"});
   if (const auto* entries = std::get_if<std::vector<record::Entry>>(&found))
     for (const record::Entry& e : *entries)
       if (!e.extreme.empty() && e.from == e.to) resets.push_back({e.what, e.where, e.from});

@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cctype>
+#include <iterator>
+#include <map>
+#include <set>
 
 #include "record/amounts.h"
 #include "record/table.h"
@@ -143,6 +146,21 @@ struct RowReader {
   }
 };
 
+/// A min/max thermometer is reset with each reading, in whatever order the rows stand.
+void set_windows(std::vector<Understood>& rows) {
+  std::map<std::pair<std::string, std::string>, std::set<Moment>> resets;
+  for (const Understood& u : rows)
+    for (const Entry& e : u.entries)
+      if (!e.extreme.empty() && e.from == e.to) resets[{e.what, e.where}].insert(e.from);
+  for (Understood& u : rows)
+    for (Entry& e : u.entries) {
+      if (e.extreme.empty() || e.since || e.from != e.to) continue;
+      const std::set<Moment>& all = resets[{e.what, e.where}];
+      const auto own = all.find(e.from);
+      if (own != all.begin() && e.from - *std::prev(own) <= kLongestWindow) e.since = *std::prev(own);
+    }
+}
+
 }  // namespace
 
 std::string likely_mapping(const CsvTable& table, const Context& context) {
@@ -190,6 +208,7 @@ std::vector<Understood> read_table(const CsvTable& table, const std::vector<Colu
   const RowReader reader{table, mapping, order, context, file, problems};
   for (const CsvRow& row : table.rows)
     for (Understood& u : reader.read(row)) all.push_back(std::move(u));
+  set_windows(all);
   return all;
 }
 

@@ -82,7 +82,9 @@ class SentenceReader {
   std::optional<Moment> last_reset(const Entry& e) const {
     std::optional<Moment> last;
     for (const Reset& r : c_.context.resets)
-      if (r.what == e.what && r.where == e.where && r.at < e.from && (!last || r.at > *last)) last = r.at;
+      if (r.what == e.what && r.where == e.where && r.at < e.from && e.from - r.at <= kLongestWindow &&
+          (!last || r.at > *last))
+        last = r.at;
     return last;
   }
 

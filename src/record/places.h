@@ -14,6 +14,9 @@ struct Reset {
   Moment at = 0;
 };
 
+/// A reset longer ago is more likely one that was not noted: 3 days.
+inline constexpr Moment kLongestWindow = 3 * 86'400'000;
+
 struct Spot {
   std::string path, kind, name;
 };

@@ -135,6 +135,20 @@ TEST(Mapping, ReadsDecimalCommasBetweenSemicolonsAndCellsThatSayTheirUnit) {
   EXPECT_EQ(entries[6].kind, Kind::text) << "a remark is left as it is";
 }
 
+TEST(Mapping, AMinMaxThermometerIsResetFromRowToRow) {
+  Problems problems;
+  const auto entries =
+      foreign("Day,Clock,Low,High\n2026-11-25,07:30,8.1,9.9\n2026-11-24,07:30,8.0,10.2\n2026-11-19,07:00,7.5,9\n",
+              "Day=date, Clock=time, Low=min degC, High=max degC", DateOrder::year_first, problems);
+  EXPECT_TRUE(problems.empty()) << problems.text();
+  ASSERT_EQ(entries.size(), 6u);
+  const Moment reset = moment_of(kClock, {2026, 11, 24}, 7.5);
+  EXPECT_EQ(entries[0].since, reset) << "the newest row stands first";
+  EXPECT_EQ(entries[1].since, reset);
+  EXPECT_FALSE(entries[2].since) << "five days without a reading: a reset may not have been noted";
+  EXPECT_FALSE(entries[5].since) << "nothing before it";
+}
+
 TEST(Mapping, SaysWhatItCannotRead) {
   Problems problems;
   foreign(kForeign, kMap, DateOrder::year_first, problems);
