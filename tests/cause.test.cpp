@@ -53,6 +53,15 @@ TEST_F(CauseOf, DeathsAloneDecideNothing) {
   EXPECT_GE(a.excluded_not.size(), 6u);
 }
 
+TEST_F(CauseOf, OneDeathNowAndThenIsTheLastOne) {
+  note(10, 7.0, "1 dead");
+  note(20, 7.0, "1 dead");
+  note(24, 7.0, "9 lettuce died");
+  EXPECT_EQ(answer().found, at(20, 7.0));
+  note(15, 7.0, "4 dead");
+  EXPECT_EQ(answer().found, at(15, 7.0)) << "several at once go before";
+}
+
 /// Small first, in a bright afternoon, at pH 9.7: the table of fish kills (Meyer and Barclay 1990) has a toxic bloom.
 TEST_F(CauseOf, SmallFishByDayAtHighAcidityIsABloom) {
   note(20, 12.0, "temp 18");

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "learn/of_fish.h"
 #include "learn/present.h"
 #include "model/flow/water_run.h"
 #include "science/statistics/two_groups.h"
@@ -24,25 +25,30 @@ constexpr double kNitrogenOfFish = 0.027;
 /// Spread of the masses of one batch where it was not said (common practice).
 constexpr double kSpread = 0.2;
 
-bool is_fish(const Deed& d) {
-  return !d.where.starts_with("raft") && !d.where.starts_with("gravel") && d.count.value_or(0.0) > 0.0;
+/// Deaths of fish, in the order of time.
+std::vector<const Deed*> deaths_in(const History& history) {
+  std::vector<const Deed*> deaths;
+  for (const Deed* d : history.done("died"))
+    if (d->count.value_or(0.0) > 0.0 && learn::is_death_of_fish(*d, history)) deaths.push_back(d);
+  return deaths;
 }
 
-/// The deaths that belong together: all within a day of the ones asked for.
+/// The deaths that belong together, half a day around the ones asked for: near a time, else the last at which several
+/// died, else the last.
 std::vector<const Deed*> deaths_asked(const History& history, const CauseRequest& r) {
   const Deed* about = nullptr;
-  for (const Deed* d : history.done("died")) {
-    if (!is_fish(*d)) continue;
+  const auto all = deaths_in(history);
+  for (const Deed* d : all) {
     if (!r.found) {
-      if (d->count.value_or(0.0) >= 2.0 || !about) about = d;
+      if (!about || *d->count >= 2.0 || *about->count < 2.0) about = d;
     } else if (!about ||
                std::abs(static_cast<double>(d->at - *r.found)) < std::abs(static_cast<double>(about->at - *r.found))) {
       about = d;
     }
   }
   std::vector<const Deed*> together;
-  for (const Deed* d : history.done("died"))
-    if (about && is_fish(*d) && std::abs(static_cast<double>(d->at - about->at)) <= 12.0 * static_cast<double>(kHour))
+  for (const Deed* d : all)
+    if (about && std::abs(static_cast<double>(d->at - about->at)) <= 12.0 * static_cast<double>(kHour))
       together.push_back(d);
   return together;
 }
