@@ -65,6 +65,29 @@ TEST_F(ManyBeds, BedsAreDealtNotPlants) {
   EXPECT_FALSE(holds(told(), "everything of one treatment stands in one bed")) << told();
 }
 
+/// What died on the day of the harvest died among all that stood, whatever the hour at which it was noted.
+TEST_F(ManyBeds, ADeathOnTheDayOfTheHarvestIsOneOfAll) {
+  note("2026-05-01 planted 10 chard in raft_bed.a");
+  note("2026-05-01 planted 10 chard in gravel_bed.d");
+  note("2026-06-12 08:00 harvested chard 120 121 122 123 124 125 126 127 128 g in raft_bed.a");
+  note("2026-06-12 08:00 harvested chard 120 121 122 123 124 125 126 127 128 129 g in gravel_bed.d");
+  note("2026-06-12 09:00 1 chard died in raft_bed.a");
+  EXPECT_TRUE(holds(told(), "raft bed 90 % from day 42 to 42")) << told();
+}
+
+/// Heavier plants, as much a place: each of the two sentences has its own verdict.
+TEST_F(ManyBeds, WhatIsMoreThanChanceIsToldApartFromWhatMayBe) {
+  note("2026-05-01 planted 9 chard in raft_bed.a");
+  note("2026-05-01 planted 7 chard in gravel_bed.d");
+  note("2026-06-12 2 chard died in raft_bed.a");
+  note("2026-06-12 harvested chard 138 142 146 151 155 149 144 g in raft_bed.a");
+  note("2026-06-12 harvested chard 108 111 114 117 120 123 126 g in gravel_bed.d");
+  EXPECT_TRUE(holds(told(),
+                    "What a living plant weighs is more than chance, what a place gave may be chance; but with "
+                    "one bed each the trial cannot tell raft bed from where its bed stands."))
+      << told();
+}
+
 TEST_F(ManyBeds, TreatmentsMayBeNamed) {
   six_beds();
   const json t = answer("--treatment 'lagged: raft_bed.a, gravel_bed.d' --treatment 'bare: raft_bed.b, gravel_bed.e'")

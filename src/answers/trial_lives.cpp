@@ -59,7 +59,8 @@ void count_lived(Trial& trial, const Plantings& plantings, const TrialRequest& r
     std::vector<science::Followed> followed;
     for (const Plant& p : plantings.plants) {
       if (!is_in(trial, p, request) || treatment_of(p.bed, request) != name) continue;
-      const double days = static_cast<double>(p.ended.value_or(trial.to) - p.planted) / kDay;
+      // By whole days: what died on the day of the harvest died among those that were cut then.
+      const double days = std::round(static_cast<double>(p.ended.value_or(trial.to) - p.planted) / kDay);
       followed.push_back({days, p.fate == Fate::died || p.fate == Fate::replaced});
       l.last_day = std::max(l.last_day, days);
     }

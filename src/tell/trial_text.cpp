@@ -117,22 +117,23 @@ std::string trial_sentence(const answers::Trial& t) {
   const Compared* alive = on(t, Basis::survivors);
   const Compared* places = on(t, Basis::places);
   if (!alive || !places || t.lived.size() != 2) return "";
-  const bool apart = alive->chance && places->chance && alive->chance->p < 0.05 && places->chance->p < 0.05;
+  const auto beyond_chance = [](const Compared& c) { return c.chance && c.chance->p < 0.05; };
+  const bool heavier = beyond_chance(*alive), more = beyond_chance(*places);
   const bool turned = alive->difference() * places->difference() < 0.0;
   std::string text = fmt::format("Living {} plants were {} than {} plants; {} gave {} per place{}.", alive->first,
                                  more_or_less(*alive, "heavier", "lighter"), alive->second, places->first,
                                  more_or_less(*places, "more", "less"), turned ? ": the sign turns, so say both" : "");
   const bool one_bed = alive->units != answers::Units::beds;
-  if (!apart)
-    text += one_bed ? fmt::format(" This trial cannot tell either from chance, nor {} from where its bed stands.",
-                                  alive->first)
-                    : " This trial cannot tell either from chance.";
+  const std::string bed = one_bed ? fmt::format("{} from where its bed stands", alive->first) : "";
+  if (!heavier && !more)
+    text += fmt::format(" This trial cannot tell either from chance{}.", one_bed ? ", nor " + bed : "");
+  else if (heavier && more)
+    text += one_bed ? " More than chance between these plants" : " More than chance, on both counts";
   else
-    text += one_bed ? fmt::format(
-                          " More than chance between these plants; but with one bed each the trial cannot tell "
-                          "{} from where its bed stands.",
-                          alive->first)
-                    : " More than chance, on both counts.";
+    text += fmt::format(" {} is more than chance, {} may be chance",
+                        heavier ? "What a living plant weighs" : "What a place gave",
+                        heavier ? "what a place gave" : "what a living plant weighs");
+  if (heavier || more) text += one_bed ? fmt::format("; but with one bed each the trial cannot tell {}.", bed) : ".";
   return text;
 }
 
