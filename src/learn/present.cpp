@@ -1,5 +1,7 @@
 #include "learn/present.h"
 
+#include "learn/of_fish.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -62,6 +64,29 @@ void take_readings(const History& history, Present& p) {
   }
 }
 
+/// The middle of the last min and max, for when nobody read what the water has now.
+void take_min_and_max(const History& history, Present& p) {
+  const Reading *low = nullptr, *high = nullptr;
+  for (const Reading& r : history.readings)
+    if (r.what == "temperature" && !r.extreme.empty()) (r.extreme == "min" ? low : high) = &r;
+  const auto now = history.of("temperature");
+  if (!low || !high || low->at != high->at || low->where != high->where || low->value() > high->value()) return;
+  const Moment age = p.now - low->at;
+  if (age > kKinds[0].good_for || (!now.empty() && low->at - now.back()->at <= 12 * kHour)) return;
+  Reading r = *high;
+  r.extreme.clear();
+  r.low = low->value();
+  r.high = high->value();
+  std::erase_if(p.readings, [](const Reading& other) { return other.what == "temperature"; });
+  std::erase_if(p.taken, [](const Taken& t) { return t.path == "water.temperature"; });
+  p.readings.push_back(r);
+  p.taken.insert(p.taken.begin(),
+                 {"water.temperature", number(r.value(), kKinds[0]),
+                  fmt::format("min and max read {}, entries {} and {}; the middle of {} to {}", age_words(age),
+                              low->entry, high->entry, number(r.low, kKinds[0]), number(r.high, kKinds[0])),
+                  high->entry, true});
+}
+
 Concentration<> moles(double mg_per_litre, double grams_per_mole) {
   return Concentration<>(mg_per_litre / grams_per_mole);
 }
@@ -90,9 +115,10 @@ std::optional<double> count_in(const Chapter& chapter, const std::string& path) 
 }
 
 struct FishDeeds {
-  double died = 0.0, came = 0.0, left = 0.0, feed = 0.0;
+  double died = 0.0, came = 0.0, left = 0.0;
   const Deed* weighed = nullptr;
-  double feed_since_weighed = 0.0;
+  // Since they were weighed.
+  double feed = 0.0, came_later = 0.0, grams_later = 0.0;
 };
 
 FishDeeds deeds_of(const std::string& tank, bool alone, const History& history, Moment since) {
@@ -102,15 +128,19 @@ FishDeeds deeds_of(const std::string& tank, bool alone, const History& history, 
     const double count = d.count.value_or(0.0);
     if (d.what == "weighed" && here && d.grams_each) {
       f.weighed = &d;
-      f.feed_since_weighed = 0.0;
+      f.feed = f.came_later = f.grams_later = 0.0;
     }
-    if (d.what == "fed" && here) f.feed_since_weighed += d.grams.value_or(0.0);
+    if (d.what == "fed" && here) f.feed += d.grams.value_or(0.0);
+    if (d.what == "stocked" && here && d.grams_each) {
+      f.came_later += count;
+      f.grams_later += count * *d.grams_each;
+    }
     if (d.at < since) continue;
-    if (d.what == "died" && here) f.died += count;
+    if (here && is_death_of_fish(d, history)) f.died += count;
+    if (here && is_catch(d)) f.left += count;
     if (d.what == "stocked" && here) f.came += count;
     if (d.what == "moved" && d.towards == tank && !alone) f.came += count;
     if (d.what == "moved" && d.where == tank && !alone) f.left += count;
-    if (d.what == "fed" && here) f.feed += d.grams.value_or(0.0);
   }
   return f;
 }
@@ -120,11 +150,14 @@ constexpr double kConversion = 1.2;
 
 void set_mass(FishGroup& g, const FishDeeds& deeds, Present& p) {
   if (!deeds.weighed || g.count < 1.0) return;
-  const double then = *deeds.weighed->grams_each, gained = deeds.feed_since_weighed / kConversion / g.count;
+  const double there = std::max(0.0, g.count - deeds.came_later), all = there + deeds.came_later;
+  const double then = (there * *deeds.weighed->grams_each + deeds.grams_later) / all;
+  const double gained = deeds.feed / kConversion / all;
   const Moment age = p.now - deeds.weighed->at;
   if (age > 120 * kDay) return;
   g.mass = Mass<>(1e-3 * (then + gained));
   std::string reason = fmt::format("weighed {}, entry {}", age_words(age), deeds.weighed->entry);
+  if (deeds.came_later > 0.0) reason += fmt::format("; {:.0f} came since, noted with their mass", deeds.came_later);
   if (gained >= 0.5)
     reason +=
         fmt::format("; {:.0f} g then, and {:.0f} g more from the feed since at {} for one", then, gained, kConversion);
@@ -141,8 +174,13 @@ void set_count(FishGroup& g, const FishDeeds& deeds, const Chapter& chapter, Pre
   if (!then || std::abs(*then - g.count) > 0.5) {
     t.used = false;
     t.value = fmt::format("{:.0f}", g.count);
-    t.reason =
-        "the loop file's count was changed since the chapter began, so deaths and moves noted are taken as in it";
+    t.reason = chapter.description.empty()
+                   ? fmt::format(
+                         "its chapter, entry {}, keeps no loop file, so deaths and moves noted are taken as in "
+                         "the count of this one",
+                         chapter.entry)
+                   : "the loop file's count was changed since the chapter began, so deaths and moves noted are taken "
+                     "as in it";
   } else {
     g.count = std::max(0.0, g.count + change);
   }
@@ -175,6 +213,7 @@ Present present_of(const History& history, const Clock& clock, Moment now) {
   p.now = now;
   const History known = history.until(now);
   take_readings(known, p);
+  take_min_and_max(known, p);
   const CivilDate today = clock.local(Instant{1e-3 * static_cast<double>(now)}).date;
   for (const Deed& d : known.deeds) {
     if (d.what == "fed" && d.grams.value_or(0.0) > 0.0) {

@@ -111,6 +111,44 @@ TEST_F(PresentOf, TheyGrowByTheFeedSinceTheyWereWeighed) {
   EXPECT_NEAR(1e3 * loop.fish[0].mass.si(), 80.0 + 480.0 / 1.2 / 40.0, 1e-9);
 }
 
+TEST_F(PresentOf, MinAndMaxStandForTheWarmthThatNobodyRead) {
+  note(7, "temp 9.0");
+  note(7 + 24, "min 6.4 max 11.2");
+  const auto [loop, p] = seen(9 + 24);
+  EXPECT_NEAR(loop.water.temperature.celsius(), 8.8, 1e-9);
+  ASSERT_TRUE(taken(p, "water.temperature"));
+  EXPECT_NE(taken(p, "water.temperature")->reason.find("min and max read 2 h ago, entries 3 and 4; the middle of 6.4"),
+            std::string::npos)
+      << taken(p, "water.temperature")->reason;
+  note(8 + 24, "temp 9.5");
+  EXPECT_NEAR(seen(9 + 24).first.water.temperature.celsius(), 9.5, 1e-9) << "a reading of now goes before";
+  EXPECT_FALSE(seen(7 + 72).first.water.temperature_said) << "two days old";
+}
+
+TEST_F(PresentOf, FishThatWereEatenAreGoneAndDeadLettuceIsNoFish) {
+  note(7, "harvested 10 trout 2.5 kg together");
+  note(8, "12 lettuce died");
+  note(8.5, "planted 6 purple kale in tank.nursery; 2 purple kale died");
+  const auto [loop, p] = seen(9);
+  EXPECT_NEAR(loop.fish[0].count, 30.0, 1e-9) << taken(p, "fish.trout.count")->reason;
+}
+
+TEST_F(PresentOf, FishThatCameAfterTheWeighingCountWithTheirOwnMass) {
+  note(7, "weighed 10 fish 3000 g together");
+  note(8, "stocked 40 trout of 50 g each");
+  const auto [loop, p] = seen(9);
+  EXPECT_NEAR(loop.fish[0].count, 80.0, 1e-9);
+  EXPECT_NEAR(1e3 * loop.fish[0].mass.si(), 175.0, 1e-9) << "40 of 300 g and 40 of 50 g";
+}
+
+TEST_F(PresentOf, AChapterOfATableKeepsNoLoopFileAndThatIsSaid) {
+  entries[0].description.clear();
+  note(7, "3 dead");
+  const auto [loop, p] = seen(9);
+  EXPECT_NEAR(loop.fish[0].count, 40.0, 1e-9);
+  EXPECT_NE(taken(p, "fish.trout.count")->reason.find("entry 1, keeps no loop file"), std::string::npos);
+}
+
 TEST_F(PresentOf, WhatLiesAheadIsNotKnownYet) {
   note(7, "temp 9.0");
   note(19, "temp 11.0; 5 dead");
