@@ -251,6 +251,16 @@ TEST(OddFaithful, RingsAtMostOnceAMonth) {
     }
 }
 
+TEST(OddFaithful, DeadLettuceAndEatenFishAreNoAlarm) {
+  Faithful record({2015, 1, 20}, kDays, 1);
+  record.note(record.at(kDay0, 12.0), "9 lettuce died");
+  record.note(record.at(kDay0, 12.5), "harvested 12 trout 1.1 kg together");
+  record.note(record.at(kDay0, 13.0), "stocked 12 trout of 20 g each");
+  const auto answer = looked_at(record);
+  for (const char* kind : {"deaths", "count", "gain"})
+    EXPECT_FALSE(seen_after(answer, record, kind, kDay0)) << kind << "\n" << told(answer.all, record);
+}
+
 /// The same where no bed hides the nitrogen.
 TEST(OddFaithful, RingsAtMostOnceAMonthWithoutPlants) {
   for (const int fish : {24, 60})

@@ -9,8 +9,8 @@
 #include "answers/running_water.h"
 #include "learn/recorded_weather.h"
 #include "model/flow/water_run.h"
-#include "science/heat/reference_evapotranspiration.h"
 #include "model/simulate/feeding.h"
+#include "science/heat/reference_evapotranspiration.h"
 
 namespace leat::answers {
 namespace {
@@ -85,7 +85,10 @@ void take_warmth(Loop loop, const Weather& weather, CivilDate first, int days, c
                  learn::Expected& e, OddAnswer& answer) {
   const auto readings = history.of("temperature");
   if (readings.empty()) {
-    answer.no_warmth = "no temperature was noted, so nothing is said of the thermometer";
+    const bool extremes = !history.places_of("temperature").empty();
+    answer.no_warmth = std::string(extremes ? "only min and max were noted, never what it was just then"
+                                            : "no temperature was noted") +
+                       ", so nothing is said of the thermometer; note it as \"min 9.1 max 11.4 now 10.2\"";
     return;
   }
   const auto begins = std::find_if(readings.begin(), readings.end(), [&](const auto* r) { return r->at >= e.start; });

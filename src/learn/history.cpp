@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include "science/water/substances.h"
 
@@ -157,9 +158,11 @@ std::optional<double> factor_of(std::string_view what, std::string_view unit, st
 
 History history_of(const std::vector<Entry>& entries) {
   History h;
+  std::set<std::int64_t> numbers;
   for (const Entry& e : entries) {
     if (e.kind == Kind::withdrawn) continue;
-    h.moments.push_back(middle(e));
+    // What a sensor read in a day has the number of the entry in which the sensor began.
+    if (e.number == 0 || numbers.insert(e.number).second) h.moments.push_back(middle(e));
     if (e.kind == Kind::reading) {
       if (auto reading = reading_of(e)) h.readings.push_back(std::move(*reading));
     } else if (e.kind == Kind::deed || e.kind == Kind::chapter) {

@@ -81,6 +81,21 @@ TEST(History, AnEarlierViewHoldsNothingOfWhatCameLater) {
   EXPECT_EQ(then.moments.size(), 2u);
 }
 
+/// A sensor's lows and highs of each day bear the number of the entry in which the sensor began.
+TEST(History, WhatASensorReadIsOneEntry) {
+  std::vector<record::Entry> entries(5);
+  for (std::size_t i = 0; i < 5; ++i) {
+    entries[i].number = i < 2 ? static_cast<std::int64_t>(i) + 1 : 2;
+    entries[i].kind = record::Kind::reading;
+    entries[i].what = "temperature";
+    entries[i].amount = {9.0, 9.0, "degC", "", false};
+    entries[i].from = entries[i].to = static_cast<Moment>(i) * kDay;
+  }
+  const History h = history_of(entries);
+  EXPECT_EQ(h.moments.size(), 2u);
+  EXPECT_EQ(h.readings.size(), 5u);
+}
+
 TEST(RecordedWeather, AMaxReadInTheMorningIsOfTheDayBefore) {
   const History h =
       noted({{7, "air min 2 max 9"}, {31, "air min 3 max 12"}, {50, "weather min 1 max 7 clear light wind"}});

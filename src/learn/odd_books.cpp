@@ -158,11 +158,12 @@ void hardness_stands_still(const std::vector<const Reading*>& readings, const Hi
       const double fell = between(*readings[k], step).high - between(*readings[i], step).low;
       if (must_fall - fell <= std::max(10.0, step)) continue;
       Oddity o{"hardness_stands_still", Weight::drift, readings[i]->where, from, to};
-      o.what = fmt::format("KH fell by at most {:.0f} mg/L as CaCO3 in {:.0f} days", std::max(0.0, fell), days);
+      o.what = fell < 0.0 ? fmt::format("KH rose by at least {:.0f} mg/L as CaCO3 in {:.0f} days", -fell, days)
+                          : fmt::format("KH fell by at most {:.0f} mg/L as CaCO3 in {:.0f} days", fell, days);
       o.reason = fmt::format(
-          "{:.0f} g of feed should have eaten at least {:.0f} mg/L of it: the nitrifiers may not be "
+          "with {:.0f} g of feed and the base that was noted it should have {} {:.0f} mg/L: the nitrifiers may not be "
           "working, limestone or shell dissolves, base was not noted, or the kit is past its time",
-          feed.grams, must_fall);
+          feed.grams, must_fall < 0.0 ? "risen by at most" : "fallen by at least", std::abs(must_fall));
       o.action = "test ammonia and nitrite today; a drop of vinegar on a stone tells limestone";
       o.rests_on = {readings[k]->entry, readings[i]->entry};
       found.push_back(std::move(o));

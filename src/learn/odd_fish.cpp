@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "learn/odd.h"
+#include "learn/of_fish.h"
 #include "science/statistics/special_functions.h"
 
 namespace leat::learn {
@@ -37,27 +38,23 @@ double stock_at(const History& history, const Expected& expected, Moment when) {
   for (const Deed& d : history.deeds) {
     if (d.at > when) break;
     if (d.what == "stocked") fish += d.count.value_or(0.0);
-    if (d.what == "died" && !d.where.starts_with("raft") && !d.where.starts_with("gravel"))
-      fish -= d.count.value_or(0.0);
+    if (is_death_of_fish(d, history) || is_catch(d)) fish -= d.count.value_or(0.0);
   }
   return std::max(0.0, fish);
-}
-
-bool is_fish(const Deed& death) {
-  return !death.where.starts_with("raft") && !death.where.starts_with("gravel");
 }
 
 void deaths(const History& history, const Expected& expected, std::vector<Oddity>& found) {
   const auto died = history.done("died");
   Moment told = -1;
   for (std::size_t i = 0; i < died.size(); ++i) {
-    if (!is_fish(*died[i]) || died[i]->count.value_or(0.0) <= 0.0) continue;
+    if (!is_death_of_fish(*died[i], history) || died[i]->count.value_or(0.0) <= 0.0) continue;
     for (const int days : {1, 7}) {
       double count = 0.0;
       std::vector<std::int64_t> entries;
       Moment since = died[i]->at;
       for (std::size_t k = 0; k <= i; ++k) {
-        if (!is_fish(*died[k]) || died[i]->at - died[k]->at >= days * kDay || died[k]->count.value_or(0.0) <= 0.0)
+        if (died[i]->at - died[k]->at >= days * kDay || died[k]->count.value_or(0.0) <= 0.0 ||
+            !is_death_of_fish(*died[k], history))
           continue;
         count += *died[k]->count;
         entries.push_back(died[k]->entry);
@@ -158,12 +155,19 @@ void appetite(const History& history, const Expected& expected, std::vector<Oddi
   }
 }
 
+/// Whether the mean of the fish moved with which fish they are.
+bool others_came_or_went(const History& history, Moment from, Moment to) {
+  const auto between = history.deeds_between(from, to);
+  return std::any_of(between.begin(), between.end(),
+                     [](const Deed& d) { return d.what == "stocked" || d.what == "moved" || is_catch(d); });
+}
+
 /// Fish that gain less than the feed would give at a poor conversion of 3.
 void gain(const History& history, const Expected& expected, std::vector<Oddity>& found) {
   const Deed* before = nullptr;
   for (const Deed* d : history.done("weighed")) {
     if (!d->grams_each) continue;
-    if (before && d->at - before->at >= 14 * kDay) {
+    if (before && d->at - before->at >= 14 * kDay && !others_came_or_went(history, before->at, d->at)) {
       double feed = 0.0;
       for (const Deed* f : history.done("fed"))
         if (f->at > before->at && f->at <= d->at) feed += f->grams.value_or(0.0);
@@ -175,7 +179,8 @@ void gain(const History& history, const Expected& expected, std::vector<Oddity>&
           std::sqrt(1.0 / std::max(1.0, d->count.value_or(1.0)) + 1.0 / std::max(1.0, before->count.value_or(1.0)));
       if (feed > 0.0 && gained + unsure < feed / 3.0) {
         Oddity o{"gain", Weight::drift, d->where, before->at, d->at};
-        o.what = fmt::format("{:.0f} g of feed, and the fish gained {:.0f} g", feed, gained);
+        o.what = gained < 0.0 ? fmt::format("{:.0f} g of feed, and the fish weigh {:.0f} g less", feed, -gained)
+                              : fmt::format("{:.0f} g of feed, and the fish gained {:.0f} g", feed, gained);
         o.reason = fmt::format(
             "even at three grams of feed for one of fish it would be {:.0f} g; the sample may be off "
             "by {:.0f} g",
@@ -195,7 +200,7 @@ void count_does_not_close(const History& history, const Expected& expected, std:
   double there = expected.fish;
   for (const Deed& d : history.deeds) {
     if (d.what == "stocked") there += d.count.value_or(0.0);
-    if (d.what == "died" && is_fish(d)) there -= d.count.value_or(0.0);
+    if (is_death_of_fish(d, history) || is_catch(d)) there -= d.count.value_or(0.0);
     if (there >= -0.5 || d.what != "died") continue;
     Oddity o{"count", Weight::wrong_number, d.where, d.at, d.at};
     o.what = fmt::format("{:.0f} more fish died than there were", -there);

@@ -25,8 +25,9 @@ std::string entries_named(const std::vector<std::int64_t>& entries) {
 std::string oddity_text(const learn::Oddity& o, const Clock& clock, int number) {
   const std::string place = o.where.empty() ? "" : o.where + ": ";
   std::string out = wrapped(fmt::format("{}. {}{}", number, place, o.what), 100, "   ");
-  out += wrapped(fmt::format("   since {}, because {}.", record::span_text(clock, {o.since, o.since}), o.reason), 100,
-                 "   ");
+  out += wrapped(fmt::format("   since {}, because {}{}", record::span_text(clock, {o.since, o.since}), o.reason,
+                             o.reason.ends_with('?') ? "" : "."),
+                 100, "   ");
   out += wrapped("   To do: " + o.action + ".", 100, "   ");
   if (!o.rests_on.empty()) out += "   " + entries_named(o.rests_on) + ".\n";
   return out;
@@ -39,7 +40,8 @@ std::string odd_text(const answers::OddAnswer& a, const Clock& clock, bool all) 
       fmt::format("{}: {} in {} from {} on", a.loop_name,
                   shown.empty() ? "nothing odd" : plural(shown.size(), "thing odd", "things odd"),
                   plural(a.entries, "entry", "entries"), record::span_text(clock, {a.from, a.from}).substr(0, 10));
-  out += all ? ", all ever seen.\n" : fmt::format(", seen in the last {} days.\n", a.days);
+  out += all ? ", all ever seen.\n"
+             : fmt::format(", seen in the last {}.\n", plural(static_cast<std::size_t>(a.days), "day", "days"));
   int number = 0;
   for (const learn::Oddity& o : shown) out += "\n" + oddity_text(o, clock, ++number);
   if (!all && a.more > 0) out += fmt::format("\n{} more: --most {}.\n", a.more, a.told.size() + a.more);
