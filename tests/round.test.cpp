@@ -63,6 +63,18 @@ TEST_F(Round, ARecordThatIsNotThereYetStillHasARound) {
   EXPECT_TRUE(holds(p.text, "test pH, KH, ammonia, nitrite, nitrate")) << p.text;
 }
 
+TEST_F(Round, TheFeedSaysAtWhichWarmth) {
+  yard.write("loop.toml",
+             "[place]\nlatitude = 50\n[tank.main]\nvolume = \"1000 L\"\n[fish.trout]\nin = "
+             "\"tank.main\"\nspecies = \"rainbow trout\"\ncount = 40\nmass = \"60 g\"\n");
+  const Printed guessed = leat("round", "2026-03-11 06:00");
+  EXPECT_TRUE(holds(guessed.text, "Taken: water at 12.0 degC; read the thermometer.")) << guessed.text;
+  note("min 6.4 max 11.2", "2026-03-11 07:00");
+  const Printed read = leat("round", "2026-03-11 08:00");
+  EXPECT_FALSE(holds(read.text, "water at 12.0 degC")) << read.text;
+  EXPECT_TRUE(holds(read.text, "water.temperature 8.8 degC: min and max read 60 min ago")) << read.text;
+}
+
 TEST_F(Round, WhatWasDoneIsNotDue) {
   note("min 9.0 max 11.0 now 9.5", "2026-03-11 06:50");
   note("fed 30 g", "2026-03-11 08:30");

@@ -113,6 +113,7 @@ RoundAnswer round(const Loop& described, const std::vector<record::Entry>& entri
   auto looking = std::async(std::launch::async, [&] { return answers::odd(described, entries, look); });
   if (!request.urgent_only) {
     a.feed = feed(g.loop, feed_request(g.present));
+    a.assumed.insert(a.assumed.end(), a.feed.assumed.begin(), a.feed.assumed.end());
     const record::Moment end_of_day = g.at(g.today(), 24.0);
     for (Task& t : routine(g, a.feed)) (t.due < end_of_day ? a.due : a.later).push_back(std::move(t));
     look_ahead(g, a);

@@ -57,7 +57,7 @@ std::string round_text(const answers::RoundAnswer& a, const Clock& clock) {
   if (!a.odd.empty()) out += "\nDoes not fit\n";
   int number = 0;
   for (const learn::Oddity& o : a.odd) out += oddity_text(o, clock, ++number);
-  if (!a.coming.empty()) out += "\nIn the next three days, by the model\n";
+  if (!a.coming.empty()) out += "\nToday from midnight and the two days after, by the model\n";
   for (const std::string& c : a.coming) out += wrapped("  " + c, 100, "    ");
   if (!a.taken.empty()) out += "\n" + taken_text(a.taken);
   out += "\n";
