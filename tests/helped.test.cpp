@@ -9,6 +9,7 @@
 #include "answers/helped.h"
 #include "model/flow/water_run.h"
 #include "record/when.h"
+#include "tell/helped_text.h"
 
 namespace leat::answers {
 namespace {
@@ -96,6 +97,22 @@ TEST(Helped, FindsWhatIsThereAndPairsAlikeDays) {
   EXPECT_GE(found, 40);
 }
 
+/// More pairs than all swaps can be counted for.
+TEST(Helped, ManyAlikeDaysHaveTheirChanceDrawn) {
+  std::mt19937_64 random(11);
+  const auto a = helped(season(random, 80, 0.5, 0.3, 0.3), context(), on_first_of_march());
+  ASSERT_GT(a.alike.size(), 24u);
+  ASSERT_TRUE(a.alike_chance);
+  double cut = 0.0;
+  for (const Alike& pair : a.alike) cut += pair.before.water - pair.after.water;
+  EXPECT_NEAR(a.alike_chance->difference, cut / static_cast<double>(a.alike.size()), 1e-12);
+  EXPECT_NEAR(a.alike_chance->difference, 2.0, 0.4) << "0.2 of a day of 10 K";
+  EXPECT_LT(a.alike_chance->p, 0.001);
+  EXPECT_EQ(a.alike_chance->arrangements, 20000.0);
+  const std::string text = tell::helped_text(a, kClock);
+  EXPECT_NE(text.find(" by 20000"), std::string::npos) << text;
+}
+
 TEST(Helped, AWorseChangeIsSaidSo) {
   std::mt19937_64 random(13);
   EXPECT_EQ(helped(season(random, 15, 0.30, 0.50, 0.3), context(), on_first_of_march()).verdict,
@@ -153,8 +170,7 @@ TEST(HeatCapacity, IsThatOfWaterAndStones) {
     return heat_capacity_of(loop) - 4.186e6 * water;
   };
   const std::string tank = "[tank.a]\narea = \"1 m2\"\nfloor = \"0 m\"\nrim = \"1 m\"\nlevel = \"1 m\"\n";
-  const std::string bed =
-      "[gravel_bed.b]\narea = \"2 m2\"\nfloor = \"0 m\"\nrim = \"0.5 m\"\nporosity = 0.4\n";
+  const std::string bed = "[gravel_bed.b]\narea = \"2 m2\"\nfloor = \"0 m\"\nrim = \"0.5 m\"\nporosity = 0.4\n";
   EXPECT_NEAR(capacity(tank), 0.0, 1.0);
   EXPECT_NEAR(capacity(tank + bed), 2.2e6 * 0.6, 1.0);
 }

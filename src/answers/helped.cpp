@@ -68,7 +68,9 @@ void match_alike(HelpedAnswer& a) {
     a.alike.push_back({a.before.days[best], after});
     differences.push_back(a.before.days[best].water - after.water);
   }
+  if (differences.empty()) return;
   a.alike_chance = science::sign_flip_test(differences);
+  if (!a.alike_chance) a.alike_chance = science::sign_flip_test_drawn(differences);
 }
 
 void fit(HelpedAnswer& a, const HelpedRequest& request) {

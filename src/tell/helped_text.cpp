@@ -69,11 +69,13 @@ std::string shares_text(const HelpedAnswer& a) {
 
 std::string alike_text(const HelpedAnswer& a) {
   if (a.alike.empty()) return "Days of alike weather (air swing within 1 K): none.";
+  const science::Rearranged& chance = *a.alike_chance;
+  const bool all = std::ldexp(1.0, static_cast<int>(a.alike.size())) == chance.arrangements;
   return fmt::format(
-      "Days of alike weather (air swing within 1 K): {} pairs, mean cut {:.1f} K, p = {:.3f} by all {:.0f} "
-      "swaps (never less than {:.3f}).",
-      a.alike.size(), a.alike_chance->difference, a.alike_chance->p, a.alike_chance->arrangements,
-      a.alike_chance->smallest_p);
+      "Days of alike weather (air swing within 1 K): {} pair{}, mean cut {:.1f} K, p {} by {}{:.0f} swaps{}.",
+      a.alike.size(), a.alike.size() == 1 ? "" : "s", chance.difference,
+      chance.p < 0.0005 ? "< 0.001" : fmt::format("= {:.3f}", chance.p), all ? "all " : "", chance.arrangements,
+      all ? fmt::format(" (never less than {:.3f})", chance.smallest_p) : " that were drawn");
 }
 
 std::string constants_text(const HelpedAnswer& a) {

@@ -81,6 +81,24 @@ std::optional<Rearranged> sign_flip_test(std::span<const double> differences) {
   return Rearranged{seen / static_cast<double>(n), as_far / ways, std::min(1.0, 2.0 / ways), ways};
 }
 
+Rearranged sign_flip_test_drawn(std::span<const double> differences, int draws, std::uint64_t seed) {
+  std::mt19937_64 random(seed);
+  const double seen = std::fabs(sum_of(differences));
+  double as_far = 1.0;
+  for (int draw = 0; draw < draws; ++draw) {
+    double sum = 0.0;
+    std::uint64_t bits = 0;
+    for (std::size_t i = 0; i < differences.size(); ++i, bits >>= 1) {
+      if (i % 64 == 0) bits = random();
+      sum += bits & 1u ? -differences[i] : differences[i];
+    }
+    if (std::fabs(sum) >= seen) as_far += 1.0;
+  }
+  const double ways = 1.0 + draws;
+  return {sum_of(differences) / std::max(1.0, static_cast<double>(differences.size())), as_far / ways, 1.0 / ways,
+          static_cast<double>(draws)};
+}
+
 std::optional<Interval> mean_interval_blocks(std::span<const double> series, int block, double level, int draws,
                                              std::uint64_t seed) {
   const std::size_t n = series.size(), length = static_cast<std::size_t>(block);

@@ -35,6 +35,14 @@ std::optional<Rearranged> permutation_test(std::span<const double> first, std::s
 ///   over all 2^n ways to swap the two treatments within pairs; up to 24 pairs
 std::optional<Rearranged> sign_flip_test(std::span<const double> differences);
 
+/// The same where there are too many pairs for all ways: so many drawn, and the one that was seen counted with them.
+///
+///   p = (1 + ways drawn that are at least as far) / (1 + draws)
+///
+/// returns  `arrangements` is the number of draws
+/// source   Phipson and Smyth 2010 for the 1 on both sides, from memory
+Rearranged sign_flip_test_drawn(std::span<const double> differences, int draws = 20000, std::uint64_t seed = 1);
+
 /// Interval of the mean of a daily series whose neighbours are alike: percentile interval of means of redrawn blocks.
 ///
 /// series   daily values, paired differences or ratios, in order

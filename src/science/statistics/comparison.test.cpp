@@ -37,6 +37,12 @@ TEST(SignFlip, OfFivePairsAllOneWayIsOneInSixteen) {
   EXPECT_NEAR(sign_flip_test(std::vector<double>{0.2, 0.5, 0.1, 0.9, 0.4})->p, 2.0 / 32.0, 1e-12);
   EXPECT_EQ(sign_flip_test(std::vector<double>{1.0, -1.0})->p, 1.0);
   EXPECT_FALSE(sign_flip_test({}).has_value());
+  // Drawn ways stand for all of them: within four standard errors of the exact share.
+  const std::vector<double> some = {0.9, -0.4, 1.1, 0.3, -0.2, 0.8, 0.1, -0.6, 0.7, 0.2, -0.1, 0.5};
+  const double exact = sign_flip_test(some)->p;
+  EXPECT_NEAR(sign_flip_test_drawn(some).p, exact, 4.0 * std::sqrt(exact * (1.0 - exact) / 20000.0));
+  EXPECT_NEAR(sign_flip_test_drawn(some).difference, sign_flip_test(some)->difference, 1e-12);
+  EXPECT_NEAR(sign_flip_test_drawn(std::vector<double>(100, 1.0)).p, 1.0 / 20001.0, 1e-12);
 }
 
 TEST(Blocks, IntervalHoldsTheMeanRepeatsAndWidensForPersistentSeries) {
