@@ -88,6 +88,18 @@ TEST_F(ManyBeds, WhatIsMoreThanChanceIsToldApartFromWhatMayBe) {
       << told();
 }
 
+TEST_F(ManyBeds, WhatIsTakenOfManyEntriesIsToldOnce) {
+  note("2026-05-01 planted 3 chard in raft_bed.a");
+  note("2026-06-12 harvested chard 120 121 122 123 124 g in raft_bed.a");
+  note("2026-06-13 planted 5 chard in raft_bed.a");
+  note("2026-06-14 2 chard died");
+  EXPECT_TRUE(holds(told(),
+                    "entries 6, 7, the first of 2026-06-12: no chard stood "
+                    "in raft_bed.a that could be harvested; left out"))
+      << told();
+  EXPECT_TRUE(holds(told(), "2 died in raft_bed.a")) << told();
+}
+
 TEST_F(ManyBeds, TreatmentsMayBeNamed) {
   six_beds();
   const json t = answer("--treatment 'lagged: raft_bed.a, gravel_bed.d' --treatment 'bare: raft_bed.b, gravel_bed.e'")

@@ -22,12 +22,14 @@ constexpr double kDay = 86'400'000.0;
 struct Tank {
   std::vector<science::CountedEvent> events;  ///< time in days since 1970
   bool stocked = false;
+  record::Moment came = 0;  ///< when the last did
   std::vector<WeighedFish> weighed;
   record::Moment first = 0, last = 0;
 
   void add(record::Moment at, double entered, double died, double left) {
     if (events.empty() || at < first) first = at;
     last = std::max(last, at);
+    if (entered > 0.0) came = std::max(came, at);
     events.push_back({static_cast<double>(at) / kDay, entered, died, left});
   }
 };
@@ -155,6 +157,9 @@ std::vector<FishLives> fish_lives(const std::vector<Entry>& entries, const recor
     FishLives f;
     f.where = where;
     f.weighed = tank.weighed;
+    if (std::erase_if(f.weighed, [&](const WeighedFish& w) { return w.at < tank.came; }) > 0)
+      f.taken.push_back(fmt::format("{}: growth only since {}, when others came", where,
+                                    context.clock.local(Instant{static_cast<double>(tank.came) / 1000.0}).date.text()));
     count(f, tank, at_start, begun, level);
     grow(f, entries, context, level);
     all.push_back(std::move(f));

@@ -43,9 +43,25 @@ Named named(std::string subject) {
   return n;
 }
 
+/// What was taken of entries that say alike.
+struct Told {
+  std::string what, first;
+  std::vector<std::int64_t> entries;
+};
+
+std::string sentence(const Told& t) {
+  if (t.entries.size() == 1) return fmt::format("entry {} of {}: {}", t.entries[0], t.first, t.what);
+  const std::size_t shown = std::min<std::size_t>(t.entries.size(), 5);
+  std::string numbers;
+  for (std::size_t i = 0; i < shown; ++i) numbers += fmt::format("{}{}", i == 0 ? "" : ", ", t.entries[i]);
+  if (shown < t.entries.size()) numbers += fmt::format(" and {} more", t.entries.size() - shown);
+  return fmt::format("entries {}, the first of {}: {}", numbers, t.first, t.what);
+}
+
 class Reader {
   const record::Context& context_;
   Plantings found_;
+  std::vector<Told> told_;
 
  public:
   explicit Reader(const record::Context& context) : context_(context) {}
@@ -53,6 +69,7 @@ class Reader {
   Plantings read(std::vector<Entry> entries) {
     std::stable_sort(entries.begin(), entries.end(), [this](const Entry& a, const Entry& b) { return before(a, b); });
     for (const Entry& e : entries) take(e);
+    for (const Told& t : told_) found_.taken.push_back(sentence(t));
     return std::move(found_);
   }
 
@@ -74,7 +91,7 @@ class Reader {
     if (e.kind != record::Kind::deed || record::is_fish(context_, e.subject)) return;
     if (e.what == "planted") return planted(e, false);
     if (e.what == "substituted") return substituted(e);
-    if (e.what == "died" && is_bed(e.where)) return died(e);
+    if (e.what == "died" && (is_bed(e.where) || was_planted(e))) return died(e);
     if (e.what == "harvested") return harvested(e);
     if (e.what == "weighed") return weighed(e);
     if (e.what == "moved" && is_bed(e.where + e.towards) && !e.subject.empty())
@@ -82,7 +99,11 @@ class Reader {
   }
 
   void told(const Entry& e, const std::string& what) {
-    found_.taken.push_back(fmt::format("entry {} of {}: {}", e.number, date(e.from), what));
+    const auto same = std::find_if(told_.begin(), told_.end(), [&](const Told& t) { return t.what == what; });
+    if (same == told_.end())
+      told_.push_back({what, date(e.from), {e.number}});
+    else
+      same->entries.push_back(e.number);
   }
 
   void chapter(const Entry& e) {
@@ -163,12 +184,21 @@ class Reader {
     return only;
   }
 
+  /// A death without a bed, of a crop that was planted.
+  bool was_planted(const Entry& e) const {
+    const std::string crop = named(e.subject).crop;
+    return e.where.empty() &&
+           std::any_of(found_.plants.begin(), found_.plants.end(), [&](const Plant& p) { return p.crop == crop; });
+  }
+
   void died(const Entry& e) {
     Named n = named(e.subject);
-    if (n.crop.empty() || n.crop == "plants" || n.crop == "plant") n.crop = only_crop(e.where);
+    const std::string bed = bed_of(e, n.crop);
+    if (bed.empty()) return told(e, "no bed was said; left out");
+    if (n.crop.empty() || n.crop == "plants" || n.crop == "plant") n.crop = only_crop(bed);
     for (int i = 0; i < static_cast<int>(e.count.value_or(0.0)); ++i) {
-      Plant* p = standing(e.where, n);
-      if (!p) return told(e, fmt::format("no {} stood in {} that could die; left out", n.crop, e.where));
+      Plant* p = standing(bed, n);
+      if (!p) return told(e, fmt::format("no {} stood in {} that could die; left out", n.crop, bed));
       end(*p, e, Fate::died);
     }
   }

@@ -74,9 +74,9 @@ void mark_events(Trial& trial, const std::vector<record::Entry>& entries, const 
     std::string what;
     if (e.kind == record::Kind::chapter && e.what != "begun")
       what = "re-plumbed" + (e.subject.empty() ? "" : ": " + e.subject);
-    else if ((e.what == "died" || e.what == "moved" || e.what == "stocked") && fish && e.count.value_or(0.0) > 0.0)
-      what = e.what == "died" ? fmt::format("{:.0f} fish died", *e.count)
-                              : fmt::format("{:.0f} fish {}", *e.count, e.what);
+    else if ((e.what == "died" || e.what == "moved" || e.what == "stocked" || e.what == "harvested") && fish &&
+             e.count.value_or(0.0) > 0.0)
+      what = fmt::format("{:.0f} fish {}", *e.count, e.what);
     else if (e.what == "power" || e.what == "pump")
       what = fmt::format("{} {}", e.what, e.subject);
     if (!what.empty()) trial.events.push_back({e.from, what, e.number});

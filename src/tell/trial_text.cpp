@@ -94,8 +94,8 @@ std::string compared_text(const Compared& c, double level) {
 std::string excluded_text(const answers::Exclusion& e) {
   std::string weights;
   for (const double g : e.grams) weights += fmt::format("{}{:.0f} g", weights.empty() ? "" : ", ", g);
-  return fmt::format("{:.0f} {} in {}{}: {} (entries {})", e.count, e.what, e.bed,
-                     weights.empty() ? "" : ", " + weights, e.reason, numbers(e.entries));
+  return fmt::format("{:.0f} {} in {}{}: {} ({} {})", e.count, e.what, e.bed, weights.empty() ? "" : ", " + weights,
+                     e.reason, e.entries.size() == 1 ? "entry" : "entries", numbers(e.entries));
 }
 
 const Compared* on(const answers::Trial& t, Basis basis) {
