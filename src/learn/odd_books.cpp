@@ -160,10 +160,13 @@ void hardness_stands_still(const std::vector<const Reading*>& readings, const Hi
       Oddity o{"hardness_stands_still", Weight::drift, readings[i]->where, from, to};
       o.what = fell < 0.0 ? fmt::format("KH rose by at least {:.0f} mg/L as CaCO3 in {:.0f} days", -fell, days)
                           : fmt::format("KH fell by at most {:.0f} mg/L as CaCO3 in {:.0f} days", fell, days);
+      const std::string due = must_fall < -0.5  ? fmt::format("risen by at most {:.0f} mg/L", -must_fall)
+                              : must_fall < 0.5 ? "stayed as it was, or fallen"
+                                                : fmt::format("fallen by at least {:.0f} mg/L", must_fall);
       o.reason = fmt::format(
-          "with {:.0f} g of feed and the base that was noted it should have {} {:.0f} mg/L: the nitrifiers may not be "
-          "working, limestone or shell dissolves, base was not noted, or the kit is past its time",
-          feed.grams, must_fall < 0.0 ? "risen by at most" : "fallen by at least", std::abs(must_fall));
+          "with {:.0f} g of feed and the base that was noted it should have {}: the nitrifiers may not be working, "
+          "limestone or shell dissolves, base was not noted, or the kit is past its time",
+          feed.grams, due);
       o.action = "test ammonia and nitrite today; a drop of vinegar on a stone tells limestone";
       o.rests_on = {readings[k]->entry, readings[i]->entry};
       found.push_back(std::move(o));

@@ -130,7 +130,10 @@ void appetite(const History& history, const Expected& expected, std::vector<Oddi
   std::vector<double> usual;  // over the ration at that warmth
   std::vector<std::int64_t> poor;
   bool told = false;
+  Moment before = 0;
   for (const Meal& m : meals_in(history)) {
+    if (others_came_or_went(history, before, m.at)) usual.clear();  // what is usual is learned anew
+    before = m.at;
     const auto warm = warmth_before(history, m.at);
     const double ration = warm ? expected.ration_at(*warm) : 0.0;
     if (!m.poor && (!warm || ration < 0.4 * most)) continue;
@@ -153,13 +156,6 @@ void appetite(const History& history, const Expected& expected, std::vector<Oddi
     o.rests_on = poor;
     found.push_back(std::move(o));
   }
-}
-
-/// Whether the mean of the fish moved with which fish they are.
-bool others_came_or_went(const History& history, Moment from, Moment to) {
-  const auto between = history.deeds_between(from, to);
-  return std::any_of(between.begin(), between.end(),
-                     [](const Deed& d) { return d.what == "stocked" || d.what == "moved" || is_catch(d); });
 }
 
 /// Fish that gain less than the feed would give at a poor conversion of 3.

@@ -6,6 +6,7 @@
 
 #include "learn/kit.h"
 #include "learn/odd.h"
+#include "learn/of_fish.h"
 
 namespace leat::learn {
 namespace {
@@ -143,8 +144,11 @@ void feed_slips(const History& history, const Expected& expected, std::vector<Od
 void weight_slips(const History& history, const Expected& expected, std::vector<Oddity>& found) {
   double before = expected.mass_g;
   std::int64_t entry = 0;
+  Moment at = 0;
   for (const Deed* d : history.done("weighed")) {
     if (!d->grams_each || !d->count || *d->count < 5.0) continue;
+    if (others_came_or_went(history, at, d->at)) before = 0.0;
+    at = d->at;
     const double ratio = *d->grams_each / std::max(1e-9, before);
     if (before > 0.0 && near_factor(ratio, *d->count, 0.45)) {
       Oddity o{"each_or_together", Weight::wrong_number, d->where, d->at, d->at};

@@ -29,6 +29,12 @@ bool is_fish_word(std::string_view subject) {
   });
 }
 
+bool others_came_or_went(const History& history, Moment from, Moment to) {
+  const auto between = history.deeds_between(from, to);
+  return std::any_of(between.begin(), between.end(),
+                     [](const Deed& d) { return d.what == "stocked" || d.what == "moved" || is_catch(d); });
+}
+
 bool is_death_of_fish(const Deed& d, const History& history) {
   if (d.what != "died" || d.where.starts_with("raft_bed.") || d.where.starts_with("gravel_bed.")) return false;
   return d.subject.empty() || d.where.starts_with("tank.") || is_fish_word(d.subject) || !is_plant(d.subject, history);

@@ -12,6 +12,9 @@ bool is_fish_word(std::string_view subject);
 /// since a death that is not told is worse than one too many.
 bool is_death_of_fish(const Deed& deed, const History& history);
 
+/// Whether other fish came or some went between two times, so that their mean mass and appetite are of others.
+bool others_came_or_went(const History& history, Moment from, Moment to);
+
 /// Fish that were taken out to eat.
 inline bool is_catch(const Deed& deed) {
   return deed.what == "harvested" && deed.count && is_fish_word(deed.subject);
