@@ -20,16 +20,9 @@ struct Day {
 };
 
 DayHeld day_of(std::span<const Sample> samples) {
-  std::string bytes(16 * samples.size(), '\0');
-  char* to = bytes.data();
-  const auto add = [&](std::uint64_t word) {
-    for (int shift = 56; shift >= 0; shift -= 8) *to++ = static_cast<char>((word >> shift) & 0xFF);
-  };
-  for (const Sample& s : samples) {
-    add(static_cast<std::uint64_t>(s.at));
-    add(std::bit_cast<std::uint64_t>(s.value));
-  }
-  return {static_cast<std::int64_t>(samples.size()), sha256(bytes)};
+  DayDigest day;
+  for (const Sample& s : samples) day.add(s);
+  return day.finish();
 }
 
 /// A day from what was just added, if that is all of it.
@@ -112,6 +105,20 @@ std::optional<Entry> entry_over(Database& db, const std::string& digest) {
 
 }  // namespace
 
+void DayDigest::add(const Sample& s) {
+  const std::uint64_t words[] = {static_cast<std::uint64_t>(s.at), std::bit_cast<std::uint64_t>(s.value)};
+  for (const std::uint64_t word : words)
+    for (int shift = 56; shift >= 0; shift -= 8) bytes_ += static_cast<char>((word >> shift) & 0xFF);
+  ++count_;
+}
+
+DayHeld DayDigest::finish() {
+  DayHeld held{count_, sha256(bytes_)};
+  bytes_.clear();
+  count_ = 0;
+  return held;
+}
+
 bool is_seal(const Entry& entry) {
   return entry.kind == Kind::deed && entry.what == "sealed";
 }
@@ -159,12 +166,15 @@ void note_unsealed(Database& db, std::int64_t series, std::span<const Sample> fr
   }
 }
 
-void seal_days(Database& db, Moment now, std::span<const Fresh> fresh) {
-  const Moment limit = floor_to(now - kSealedAfter, kSealedDay);
-  if (sealed_up_to(db) == limit) return;
+namespace {
+
+/// Seals these days in one entry; how many readings that were.
+std::int64_t seal_those(Database& db, const std::vector<Day>& days, Moment limit, Moment now,
+                        std::span<const Fresh> fresh) {
   std::vector<Seal> seals;
   std::vector<std::int64_t> series;
-  for (const Day& day : finished(db, limit)) {
+  std::int64_t readings = 0;
+  for (const Day& day : days) {
     const auto among = day_among(db, day, fresh);
     const DayHeld held = among ? *among : day_held(db, day.series, day.start);
     const Reuse done(db, "DELETE FROM unsealed WHERE series = ? AND start = ?");
@@ -172,14 +182,37 @@ void seal_days(Database& db, Moment now, std::span<const Fresh> fresh) {
     if (is_sealed_so(db, day, held)) continue;
     seals.push_back({0, name_of_series(db, day.series), day.start, held.count, held.digest});
     series.push_back(day.series);
+    readings += held.count;
   }
-  if (seals.empty()) return;
+  if (seals.empty()) return 0;
   const std::int64_t entry = enter(db, seals, limit, now);
   put_sealing(db, entry, limit);
   for (std::size_t i = 0; i < seals.size(); ++i) {
     seals[i].entry = entry;
     put_seal(db, seals[i], series[i]);
   }
+  return readings;
+}
+
+Moment finished_by(Moment now) {
+  return floor_to(now - kSealedAfter, kSealedDay);
+}
+
+}  // namespace
+
+void seal_days(Database& db, Moment now, std::span<const Fresh> fresh) {
+  const Moment limit = finished_by(now);
+  if (sealed_up_to(db) != limit) seal_those(db, finished(db, limit), limit, now, fresh);
+}
+
+std::variant<std::int64_t, Trouble> seal_all(Store& store, Moment now) {
+  return guarded([&] {
+    Transaction transaction(store.database());
+    const auto sealed =
+        seal_those(store.database(), finished(store.database(), Moment{1} << 60), finished_by(now), now, {});
+    transaction.commit();
+    return sealed;
+  });
 }
 
 std::variant<std::vector<Seal>, Trouble> all_seals(const Store& store) {

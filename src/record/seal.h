@@ -34,14 +34,17 @@ struct Fresh {
 /// that day. Days of which `fresh` is all need not be read back. Within a transaction of the caller's.
 void seal_days(Database& db, Moment now, std::span<const Fresh> fresh = {});
 
+/// Seals all that is held by now, days that are not over too; they are sealed once more when they are.
+std::variant<std::int64_t, Trouble> seal_all(Store& store, Moment now);
+
 /// All seals, in the order of their entries.
 std::variant<std::vector<Seal>, Trouble> all_seals(const Store& store);
 /// Puts seals in that another copy of the same record had; those whose entry is not here are left out.
 std::variant<std::int64_t, Trouble> put_seals(Store& store, const std::vector<Seal>& seals);
 
-/// What of the readings is not as it was sealed; empty when all is.
-std::vector<std::string> faults_of_seals(Database& db);
 /// How many readings the latest seals cover.
 std::int64_t sealed_readings(Database& db);
+/// From when to when there are readings that no seal covers.
+std::optional<std::pair<Moment, Moment>> not_sealed(Database& db);
 
 }  // namespace leat::record

@@ -122,6 +122,37 @@ TEST(Seal, ATailThatWasCutOffIsTold) {
   EXPECT_NE(faults(store).find("the readings of 2025-11-25 (UTC) have lost their seal"), std::string::npos);
 }
 
+TEST(Seal, AllCanBeSealedBeforeTheDayIsOver) {
+  const Scratch scratch;
+  const Store made = three_days(scratch);
+  Store store = opened(scratch.file("a.db"));
+  const Verified before = good(store.verify());
+  EXPECT_EQ(before.readings, 3 * 144 + 6);
+  EXPECT_EQ(before.sealed, 2 * 144) << "at 01:00 the third day has six hours to go";
+  EXPECT_EQ(before.open_from, kMidnight + 2 * kDay);
+  EXPECT_EQ(before.open_to, kMidnight + 3 * kDay + 50 * kMinute);
+  EXPECT_EQ(good(seal_all(store, kMidnight + 3 * kDay + kHour)), 144 + 6);
+  EXPECT_EQ(good(seal_all(store, kMidnight + 3 * kDay + kHour)), 0) << "nothing is left to seal";
+  const Verified all = good(store.verify());
+  EXPECT_EQ(all.sealed, all.readings);
+  EXPECT_FALSE(all.open_from);
+  EXPECT_EQ(faults(store), "");
+  // What comes behind it is open, from there on.
+  good(put_samples(store, kProbe, tens(kMidnight + 3 * kDay + 2 * kHour, 6), kMidnight + 3 * kDay + 3 * kHour));
+  EXPECT_EQ(good(store.verify()).open_from, kMidnight + 3 * kDay + 2 * kHour);
+  EXPECT_EQ(faults(store), "");
+  // What comes late opens its day.
+  good(put_samples(store, kProbe, {{kMidnight + 3 * kDay + 5 * kMinute, 90.0}}, kMidnight + 3 * kDay + 3 * kHour));
+  EXPECT_EQ(good(store.verify()).open_from, kMidnight + 3 * kDay);
+  // The day that was sealed early is sealed once more when it is over, and a change in it is told.
+  good(put_samples(store, kProbe, tens(kMidnight + 4 * kDay + 7 * kHour, 1), kMidnight + 4 * kDay + 7 * kHour));
+  EXPECT_EQ(good(store.verify()).open_from, kMidnight + 4 * kDay + 7 * kHour);
+  EXPECT_EQ(faults(store), "");
+  store.database().run("DROP TRIGGER sample_stays");
+  store.database().run("UPDATE sample SET value = 1 WHERE at = 1764028800000 + 3 * 86400000");
+  EXPECT_NE(faults(store).find("of 2025-11-28 (UTC)"), std::string::npos) << faults(store);
+}
+
 TEST(Seal, WhatComesLateIsTakenAndSealedOnceMore) {
   const Scratch scratch;
   Store store = three_days(scratch);

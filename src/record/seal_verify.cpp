@@ -55,14 +55,15 @@ bool is_open(Database& db, std::int64_t series, Moment start) {
 }
 
 /// The latest seal of each day against what is held. A day that got late readings since may only have more.
-void look_at_days(Database& db, std::vector<std::string>& faults) {
+void look_at_days(Database& db, const DaysHeld& days, std::vector<std::string>& faults) {
   Statement rows(db,
                  "SELECT max(entry), series, start, count, digest FROM seal GROUP BY series, start ORDER BY series, "
                  "start");
   while (rows.step() && faults.size() < kMost) {
     const std::int64_t series = rows.whole(1);
     const Seal seal{rows.whole(0), name_of_series(db, series), rows.whole(2), rows.whole(3), rows.text(4)};
-    const DayHeld held = day_held(db, series, seal.start);
+    const auto there = days.find({series, seal.start});
+    const DayHeld held = there == days.end() ? DayHeld{} : there->second;
     const bool more = held.count > seal.count && is_open(db, series, seal.start);
     if (!more && (held.count != seal.count || held.digest != seal.digest))
       faults.push_back(what_differs(db, series, seal, held));
@@ -84,11 +85,11 @@ bool has_seals(Database& db) {
 
 }  // namespace
 
-std::vector<std::string> faults_of_seals(Database& db) {
+std::vector<std::string> faults_of_seals(Database& db, const DaysHeld& days) {
   std::vector<std::string> faults;
   if (!has_seals(db)) return faults;
   look_at_entries(db, faults);
-  look_at_days(db, faults);
+  look_at_days(db, days, faults);
   look_for_days_without(db, faults);
   return faults;
 }
@@ -96,6 +97,22 @@ std::vector<std::string> faults_of_seals(Database& db) {
 std::int64_t sealed_readings(Database& db) {
   if (!has_seals(db)) return 0;
   return db.number("SELECT coalesce(sum(count), 0) FROM (SELECT count, max(entry) FROM seal GROUP BY series, start)");
+}
+
+std::optional<std::pair<Moment, Moment>> not_sealed(Database& db) {
+  std::optional<std::pair<Moment, Moment>> open;
+  if (!has_seals(db)) return open;
+  // Of a day that was sealed before it was over, what came behind the seal; all of it when some came late.
+  Statement rows(
+      db,
+      "SELECT min(x.at), max(x.at) FROM (SELECT u.series, u.start, (SELECT max(noted) FROM seal JOIN entry ON number = "
+      "seal.entry WHERE seal.series = u.series AND seal.start = u.start) AS noted, (SELECT count FROM seal WHERE "
+      "seal.series = u.series AND seal.start = u.start ORDER BY entry DESC LIMIT 1) AS held FROM unsealed u) o JOIN "
+      "sample x ON x.series = o.series WHERE x.at >= o.start AND x.at < o.start + 86400000 AND (o.noted IS NULL OR "
+      "x.at > o.noted OR o.held <> (SELECT count(*) FROM sample y WHERE y.series = o.series AND y.at >= o.start AND "
+      "y.at <= o.noted))");
+  if (rows.step() && !rows.is_null(0)) open = {rows.whole(0), rows.whole(1)};
+  return open;
 }
 
 }  // namespace leat::record

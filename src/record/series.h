@@ -74,7 +74,5 @@ std::variant<Summary, Trouble> summary_of(const Store& store, std::int64_t serie
 /// Summaries by the civil day of a clock, those with readings only.
 std::variant<std::vector<Summary>, Trouble> days_of(const Store& store, std::int64_t series, Moment from, Moment to,
                                                     const Clock& clock);
-/// What of the sums does not agree with the readings; empty when all does.
-std::variant<std::vector<std::string>, Trouble> verify_series(const Store& store);
 
 }  // namespace leat::record

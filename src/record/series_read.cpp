@@ -1,42 +1,14 @@
-// What is read from the sums: a chart, the whole of a stretch of time, civil days, and whether they are right.
+// What is read from the sums: a chart, the whole of a stretch of time, civil days.
 #include <fmt/core.h>
 
 #include <algorithm>
 
 #include "record/guarded.h"
 #include "record/pyramid.h"
-#include "record/seal.h"
 #include "record/series_parts.h"
 
 namespace leat::record {
 namespace {
-
-constexpr const char* kStretch =
-    "SELECT start, count, low, high, sum, rest FROM span WHERE series = ? AND level = ? AND start >= ? AND start < ? "
-    "ORDER BY start";
-
-constexpr Moment kAlways = Moment{1} << 60;
-
-/// Hands each stored summary of a level whose start lies in [from, to) on.
-template <class Take>
-void each(Database& db, std::int64_t series, int level, Moment from, Moment to, Take&& take) {
-  if (from >= to) return;
-  const Reuse rows(db, kStretch);
-  rows->bind(series).bind(std::int64_t{level}).bind(from).bind(to);
-  const Moment width = width_of(level);
-  while (rows->step()) {
-    const Moment start = rows->whole(0);
-    take(Summary{start, start + width, rows->whole(1), rows->real(2), rows->real(3), rows->real(4), rows->real(5)});
-  }
-}
-
-template <class Take>
-void each_sample(Database& db, std::int64_t series, Moment from, Moment to, Take&& take) {
-  if (from >= to) return;
-  const Reuse rows(db, "SELECT at, value FROM sample WHERE series = ? AND at >= ? AND at < ? ORDER BY at");
-  rows->bind(series).bind(from).bind(to);
-  while (rows->step()) take(summary_of_one({rows->whole(0), rows->real(1)}));
-}
 
 /// Readings themselves in stretches of equal width, for a time too short for the lowest level.
 std::vector<Summary> short_chart(Database& db, std::int64_t series, Moment from, Moment to, Moment width) {
@@ -66,10 +38,10 @@ void take_levels(Database& db, std::int64_t series, int level, Moment from, Mome
   const auto take = [&](const Summary& s) { take_in(all, s); };
   const Moment above = level + 1 < kLevels ? width_of(level + 1) : 0;
   const Moment first = above ? ceil_to(from, above) : to, last = above ? floor_to(to, above) : to;
-  if (!above || first >= last) return each(db, series, level, from, to, take);
-  each(db, series, level, from, first, take);
+  if (!above || first >= last) return each_span(db, series, level, from, to, take);
+  each_span(db, series, level, from, first, take);
   take_levels(db, series, level + 1, first, last, all);
-  each(db, series, level, last, to, take);
+  each_span(db, series, level, last, to, take);
 }
 
 /// The widest level that civil days of a clock are made of, over a stretch of time.
@@ -81,32 +53,6 @@ int level_of_days(const Clock& clock, Moment from, Moment to) {
     while (level > 0 && quarters % (Moment{1} << level) != 0) --level;
   }
   return level;
-}
-
-/// Whether every level holds what the readings give, worked out anew.
-bool sums_agree(Database& db, std::int64_t series) {
-  std::vector<Summary> due;
-  each_sample(db, series, -kAlways, kAlways, [&](const Summary& one) {
-    for (Summary& s : joined({&one, 1}, 0))
-      if (due.empty() || due.back().from != s.from)
-        due.push_back(s);
-      else
-        take_in(due.back(), s);
-  });
-  for (int level = 0; level < kLevels; ++level) {
-    if (level > 0) due = joined(due, level);
-    std::vector<Summary> held;
-    each(db, series, level, -kAlways, kAlways, [&](const Summary& s) { held.push_back(s); });
-    if (held != due) return false;
-  }
-  return true;
-}
-
-std::string sums_fault(Database& db, const Series& s) {
-  std::string text = fmt::format("the sums of {} are not those of its readings", name_text(s.name));
-  if (const auto quarter = first_difference(db, s.number, -kAlways, kAlways))
-    text += fmt::format(", first in the quarter of an hour from {}", utc_text(*quarter));
-  return text;
 }
 
 Moment start_of(const Clock& clock, const CivilDate& date) {
@@ -126,7 +72,7 @@ std::string name_text(const SeriesName& n) {
 
 std::optional<Moment> first_difference(Database& db, std::int64_t series, Moment from, Moment to) {
   std::optional<Moment> first;
-  each(db, series, 0, from, to, [&](const Summary& sums) {
+  each_span(db, series, 0, from, to, [&](const Summary& sums) {
     if (first) return;
     Summary held{sums.from, sums.to};
     each_sample(db, series, sums.from, sums.to, [&](const Summary& one) { take_in(held, one); });
@@ -145,8 +91,8 @@ std::variant<std::vector<Summary>, Trouble> chart_of(const Store& store, std::in
       return short_chart(store.database(), series, from, to,
                          std::max<Moment>(1, (to - from) / static_cast<Moment>(points)));
     all.reserve(2 * points + 2);
-    each(store.database(), series, level, floor_to(from, width_of(level)), to,
-         [&](const Summary& s) { all.push_back(s); });
+    each_span(store.database(), series, level, floor_to(from, width_of(level)), to,
+              [&](const Summary& s) { all.push_back(s); });
     return all;
   });
 }
@@ -175,7 +121,7 @@ std::variant<std::vector<Summary>, Trouble> days_of(const Store& store, std::int
     if (to <= from) return days;
     const Moment begins = start_of(clock, date_of(clock, from));
     const Moment ends = start_of(clock, date_of(clock, to - 1).plus_days(1));
-    each(store.database(), series, level_of_days(clock, begins, ends), begins, ends, [&](const Summary& s) {
+    each_span(store.database(), series, level_of_days(clock, begins, ends), begins, ends, [&](const Summary& s) {
       if (days.empty() || s.from >= days.back().to) {
         const CivilDate date = date_of(clock, s.from);
         days.push_back({start_of(clock, date), start_of(clock, date.plus_days(1))});
@@ -183,19 +129,6 @@ std::variant<std::vector<Summary>, Trouble> days_of(const Store& store, std::int
       take_in(days.back(), s);
     });
     return days;
-  });
-}
-
-std::variant<std::vector<std::string>, Trouble> verify_series(const Store& store) {
-  const auto all = all_series(store);
-  if (const auto* trouble = std::get_if<Trouble>(&all)) return *trouble;
-  return guarded([&] {
-    std::vector<std::string> faults;
-    for (const Series& s : std::get<std::vector<Series>>(all))
-      if (!sums_agree(store.database(), s.number) && faults.size() < 5)
-        faults.push_back(sums_fault(store.database(), s));
-    for (std::string& fault : faults_of_seals(store.database())) faults.push_back(std::move(fault));
-    return faults;
   });
 }
 

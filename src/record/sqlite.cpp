@@ -105,6 +105,10 @@ void Database::run(const char* sql) {
   if (code != SQLITE_OK) fail(code);
 }
 
+void Database::end() {
+  sqlite3_exec(db_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
+}
+
 std::int64_t Database::number(const char* sql) {
   Statement statement(*this, sql);
   return statement.step() ? statement.whole(0) : 0;
@@ -200,7 +204,7 @@ void Transaction::commit() {
 }
 
 Transaction::~Transaction() {
-  if (open_) sqlite3_exec(db_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+  if (open_) db_.end();
 }
 
 }  // namespace leat::record

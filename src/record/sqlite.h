@@ -45,6 +45,8 @@ class Database {
   std::int64_t changed() const;
   sqlite3* handle() const { return db_.get(); }
   const std::string& path() const { return path_; }
+  /// Ends a transaction that only read.
+  void end();
   /// Copies all of this one into another while both may be in use.
   void copy_into(Database& other);
   /// Throws what the last refusal was.

@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <chrono>
+#include <future>
 #include <thread>
+#include <tuple>
 
 #include "record/guarded.h"
 #include "record/schema.h"
 #include "record/seal.h"
-#include "record/series.h"
+#include "record/series_parts.h"
 #include "record/sha256.h"
 
 namespace leat::record {
@@ -222,24 +224,56 @@ std::variant<Verified, Trouble> Store::verify_chain(const std::string& kept_head
   });
 }
 
-std::variant<Verified, Trouble> Store::verify(const std::string& kept_head) const {
-  auto found = verify_chain(kept_head);
-  const auto series = verify_series(*this);
-  if (const auto* trouble = std::get_if<Trouble>(&series)) return *trouble;
-  if (std::holds_alternative<Trouble>(found)) return found;
-  return guarded([&] {
-    auto& v = std::get<Verified>(found);
-    std::vector<std::string> file;
-    if (const std::string own = db_->text("PRAGMA integrity_check(5)"); own != "ok")
-      file.push_back(fmt::format("the file itself: {}", own));
-    if (db_->number("SELECT count(*) FROM pragma_foreign_key_check") > 0)
-      file.push_back("an entry corrects one that is not there");
-    v.faults.insert(v.faults.begin(), file.begin(), file.end());
-    for (const std::string& fault : std::get<std::vector<std::string>>(series)) v.faults.push_back(fault);
-    v.sealed = sealed_readings(*db_);
-    v.readings = v.sealed == 0 ? 0 : db_->number("SELECT count(*) FROM sample");
-    return v;
+namespace {
+
+/// What SQLite itself finds wrong with the file.
+std::vector<std::string> faults_of_file(Database& db) {
+  std::vector<std::string> faults;
+  if (const std::string own = db.text("PRAGMA integrity_check(5)"); own != "ok")
+    faults.push_back(fmt::format("the file itself: {}", own));
+  if (db.number("SELECT count(*) FROM pragma_foreign_key_check") > 0)
+    faults.push_back("an entry corrects one that is not there");
+  return faults;
+}
+
+/// All is read as it was at one moment, whatever is put in meanwhile.
+struct Snapshot {
+  Database& db;
+  explicit Snapshot(Database& of) : db(of) { db.run("BEGIN"); }
+  ~Snapshot() { db.end(); }
+};
+
+}  // namespace
+
+std::variant<Verified, Trouble> Store::verify(const std::string& kept_head, const Progress& progress) const {
+  // Half of the work is SQLite's look at its own pages: on another core, by a connection of its own.
+  auto file = std::async(std::launch::async, [path = db_->path()] {
+    return guarded([&] {
+      Database own(path, Access::read);
+      return faults_of_file(own);
+    });
   });
+  auto found = guarded([&] {
+    const Snapshot snapshot(*db_);
+    auto chain = verify_chain(kept_head);
+    if (const auto* trouble = std::get_if<Trouble>(&chain)) throw Failed(trouble->said);
+    auto looked = look_at_readings(*this, progress);
+    if (const auto* trouble = std::get_if<Trouble>(&looked)) throw Failed(trouble->said);
+    auto& v = std::get<Verified>(chain);
+    auto& readings = std::get<ReadingsLooked>(looked);
+    v.faults.insert(v.faults.end(), readings.faults.begin(), readings.faults.end());
+    v.readings = readings.count;
+    v.sealed = sealed_readings(*db_);
+    if (const auto open = not_sealed(*db_)) std::tie(v.open_from, v.open_to) = *open;
+    return std::move(v);
+  });
+  const auto pages = file.get();
+  if (const auto* trouble = std::get_if<Trouble>(&pages)) return *trouble;
+  if (auto* v = std::get_if<Verified>(&found)) {
+    const auto& faults = std::get<std::vector<std::string>>(pages);
+    v->faults.insert(v->faults.begin(), faults.begin(), faults.end());
+  }
+  return found;
 }
 
 }  // namespace leat::record

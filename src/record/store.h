@@ -1,6 +1,7 @@
 // The record on disk: entries are added at its end, read, and checked; never changed.
 #pragma once
 
+#include <functional>
 #include <memory>
 
 #include "record/entry.h"
@@ -21,11 +22,15 @@ struct Filter {
 /// What a look at every entry found.
 struct Verified {
   std::int64_t entries = 0;
-  std::string head;                 ///< hash over all entries; equal heads mean equal records
-  std::vector<std::string> faults;  ///< empty when all is well
-  std::int64_t readings = 0;        ///< of sensors, if any of them are sealed
-  std::int64_t sealed = 0;          ///< of those, by the day
+  std::string head;                              ///< hash over all entries; equal heads mean equal records
+  std::vector<std::string> faults;               ///< empty when all is well
+  std::int64_t readings = 0;                     ///< of sensors
+  std::int64_t sealed = 0;                       ///< of those, by the day
+  std::optional<Moment> open_from{}, open_to{};  ///< the first and the last that no seal covers
 };
+
+/// Told how much of a long look is done, 0 to 1.
+using Progress = std::function<void(double)>;
 
 /// The hash of an entry on top of the one before it.
 std::string chained(const std::string& before, const Entry& entry);
@@ -59,7 +64,7 @@ class Store {
   std::variant<std::optional<std::int64_t>, Trouble> superseded_by(std::int64_t number) const;
   std::variant<std::int64_t, Trouble> size() const;
   /// Reads every entry again: the file's own checks, the numbers, the chain, and that a head kept elsewhere is in it.
-  std::variant<Verified, Trouble> verify(const std::string& kept_head = "") const;
+  std::variant<Verified, Trouble> verify(const std::string& kept_head = "", const Progress& progress = {}) const;
   /// The numbers and the chain of the entries only: what a page that shows entries rests on.
   std::variant<Verified, Trouble> verify_chain(const std::string& kept_head = "") const;
   Database& database() const { return *db_; }

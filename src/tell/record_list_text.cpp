@@ -47,16 +47,19 @@ std::string corrected_text(const answers::Corrected& corrected, const Clock& clo
   return text;
 }
 
-std::string verified_text(const record::Verified& found, const std::string& path, const std::string& kept_head) {
+std::string verified_text(const record::Verified& found, const std::string& path, const std::string& kept_head,
+                          const Clock& clock) {
   std::string text;
   for (const std::string& fault : found.faults) text += fmt::format("FAULT {}\n", fault);
   text += fmt::format("{}: {}, {}.\n", path, counted(static_cast<std::size_t>(found.entries), "entry", "entries"),
                       found.faults.empty() ? "each as it was put in" : "not as they were put in");
-  if (found.readings > 0 && found.sealed >= found.readings)
+  if (found.readings > 0 && !found.open_from)
     text += fmt::format("{} readings of sensors, all sealed by the day.\n", found.readings);
   else if (found.readings > 0)
-    text += fmt::format("{} readings of sensors, {} of them sealed by the day; the others are too new, or came late.\n",
-                        found.readings, found.sealed);
+    text += fmt::format(
+        "{} readings of sensors, {} of them sealed. Not sealed yet are some from {}\nto {}; leat backup seals them.\n",
+        found.readings, found.sealed, record::span_text(clock, {*found.open_from, *found.open_from}),
+        record::span_text(clock, {*found.open_to, *found.open_to}));
   if (!found.faults.empty()) return text + "Leave it as it is, and bring back a backup with: leat restore\n";
   text += fmt::format("head {}\n", found.head);
   return text + (kept_head.empty() ? "Keep the head elsewhere: it shows later whether anything before it was changed.\n"

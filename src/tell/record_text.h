@@ -29,7 +29,8 @@ struct ListShown {
 };
 std::string list_text(const ListShown& list, const Clock& clock);
 std::string corrected_text(const answers::Corrected& corrected, const Clock& clock);
-std::string verified_text(const record::Verified& found, const std::string& path, const std::string& kept_head);
+std::string verified_text(const record::Verified& found, const std::string& path, const std::string& kept_head,
+                          const Clock& clock);
 std::string backup_text(const record::Backup& made);
 std::string restored_text(const record::Restored& done, const Clock& clock);
 /// Rows of a table from elsewhere: how many are plain, and the first that are not.

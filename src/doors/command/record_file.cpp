@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "doors/command/files.h"
+#include "record/seal.h"
 #include "record/when.h"
 
 namespace leat::doors {
@@ -34,6 +35,7 @@ std::optional<LoopOfRecord> loop_of_record(const std::string& loop_file, const s
   for (const model::FishGroup& group : made.fish)
     if (group.vessel >= 0 && group.vessel < static_cast<int>(made.vessels.size()))
       loop.fish[made.vessels[static_cast<std::size_t>(group.vessel)].path] += group.count;
+  for (const model::FishGroup& group : made.fish) loop.fish_grams += 1e3 * group.count * group.mass.si();
   if (now.empty()) return loop;
   const auto when = record::read_when(now, clock, loop.context.now);
   if (const auto* trouble = std::get_if<record::Trouble>(&when)) {
@@ -42,6 +44,11 @@ std::optional<LoopOfRecord> loop_of_record(const std::string& loop_file, const s
   }
   loop.context.now = std::get<record::Span>(when).from;
   return loop;
+}
+
+void seal_by_now(const std::string& loop_file, record::Moment now) {
+  std::string why_not;
+  if (auto store = open_record(loop_file, true, why_not)) (void)record::seal_all(*store, now);
 }
 
 std::optional<record::Store> open_record(const std::string& loop_file, bool to_write, std::string& why_not) {

@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include <filesystem>
+#include <utility>
 
 #include "doors/command/record_file.h"
 #include "doors/command/verbs.h"
@@ -46,6 +47,7 @@ int verb_backup(const BackupFlags& flags) {
   std::error_code none;
   if (!std::filesystem::exists(record, none))
     return refused("backup", fmt::format("{} is not there: nothing has been noted yet", record));
+  seal_by_now(flags.loop, loop->context.now);
   const auto made =
       record::make_backup(record, backup_folder(flags), date_of(loop->context), static_cast<std::size_t>(flags.keep));
   if (const auto* trouble = std::get_if<record::Trouble>(&made)) return refused("backup", trouble->said);
@@ -53,7 +55,10 @@ int verb_backup(const BackupFlags& flags) {
   return 0;
 }
 
-int verb_restore(const BackupFlags& flags) {
+int verb_restore(const BackupFlags& asked) {
+  BackupFlags flags = asked;
+  // The one word that was said may be the backup.
+  if (flags.file.empty() && flags.loop.ends_with(".db")) flags.file = std::exchange(flags.loop, "loop.toml");
   const auto loop = loop_or_refuse(flags);
   if (!loop) return 2;
   const std::string record = record_path(flags.loop), folder = backup_folder(flags);

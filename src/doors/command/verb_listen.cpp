@@ -10,6 +10,7 @@
 #include "doors/command/record_file.h"
 #include "doors/listen/intake.h"
 #include "doors/listen/listener.h"
+#include "record/seal.h"
 
 namespace leat::doors {
 namespace {
@@ -18,6 +19,11 @@ volatile std::sig_atomic_t stop_asked = 0;
 
 void ask_to_stop(int) {
   stop_asked = 1;
+}
+
+record::Moment moment_now() {
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  return std::chrono::duration_cast<std::chrono::milliseconds>(now).count();
 }
 
 void tell(const std::string& line) {
@@ -82,6 +88,7 @@ int run(const ListenFlags& flags, const ListenFile& file, const record::Context&
     return 2;
   }
   fmt::print("{}", tally_text(intake.tally()));
+  if (intake.tally().taken > 0) (void)record::seal_all(std::get<record::Store>(opened), moment_now());
   return code;
 }
 

@@ -1,4 +1,7 @@
 #include <fmt/core.h>
+#include <unistd.h>
+
+#include <chrono>
 
 #include "answers/record.h"
 #include "doors/command/files.h"
@@ -86,18 +89,43 @@ int correct(const RecordFlags& flags, record::Store& store, const LoopOfRecord& 
   return 0;
 }
 
-int verify(const RecordFlags& flags, const record::Store& store) {
-  const auto found = store.verify(flags.head);
+/// On a terminal, from the second second on: how far a long look has come.
+class OnTheWay {
+  using Clock = std::chrono::steady_clock;
+  Clock::time_point told_ = Clock::now();
+  bool any_ = false;
+
+ public:
+  void tell(double share) {
+    if (isatty(STDERR_FILENO) == 0 || Clock::now() - told_ < std::chrono::seconds(1)) return;
+    told_ = Clock::now();
+    any_ = true;
+    fmt::print(stderr, "\rlooked at {:.0f} % of the readings", 100.0 * share);
+  }
+  ~OnTheWay() {
+    if (any_) fmt::print(stderr, "\r\033[K");
+  }
+};
+
+std::variant<record::Verified, record::Trouble> looked_at(const record::Store& store, const std::string& head) {
+  OnTheWay way;
+  return store.verify(head, [&](double share) { way.tell(share); });
+}
+
+int verify(const RecordFlags& flags, const record::Store& store, const Clock& clock) {
+  const auto found = looked_at(store, flags.head);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
   auto v = std::get<record::Verified>(found);
   const auto photos = record::photo_faults(store, record::photo_folder(record_path(flags.loop)));
   if (const auto* trouble = std::get_if<record::Trouble>(&photos)) return refused(trouble->said);
   for (const std::string& fault : std::get<std::vector<std::string>>(photos)) v.faults.push_back(fault);
-  fmt::print("{}", tell::verified_text(v, record_path(flags.loop), flags.head));
+  fmt::print("{}", tell::verified_text(v, record_path(flags.loop), flags.head, clock));
   return v.faults.empty() ? 0 : 1;
 }
 
 void check_together(const RecordFlags& flags, Problems& problems) {
+  if (flags.latest < 0)
+    problems.add({"--latest", 0, 0, "", fmt::format("{} is no number of entries; write such as 40", flags.latest)});
   const int asked = (flags.correct.empty() ? 0 : 1) + (flags.export_to.empty() ? 0 : 1) +
                     (flags.import_from.empty() ? 0 : 1) + (flags.verify ? 1 : 0);
   if (asked > 1)
@@ -128,7 +156,7 @@ int verb_record(const RecordFlags& flags) {
   if (!store) return refused(why_not);
   if (!flags.correct.empty()) return correct(flags, *store, *loop);
   if (flags.sensors || flags.points != 0) return list_sensors(flags, *store, loop->context.clock, filter);
-  if (flags.verify) return verify(flags, *store);
+  if (flags.verify) return verify(flags, *store, loop->context.clock);
   if (!flags.export_to.empty()) return export_record(flags, *store, loop->context.clock, filter);
   return list(flags, *store, loop->context, filter);
 }

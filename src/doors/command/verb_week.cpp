@@ -126,9 +126,16 @@ std::vector<answers::WeekLine> lines_ahead(const WeekFlags& flags, const std::ve
   return oxygen ? std::vector{*oxygen} : std::vector<answers::WeekLine>{};
 }
 
+void seal_for_page(const WeekFlags& flags) {
+  Problems problems;
+  if (const auto loop = loop_of_record(flags.loop, flags.now, problems)) seal_by_now(flags.loop, loop->context.now);
+}
+
 }  // namespace
 
 int verb_week(const WeekFlags& flags) {
+  // A page carries the head, which is to cover the readings of today; what is only printed changes nothing.
+  if (!flags.text && !flags.json && !flags.csv) seal_for_page(flags);
   const auto read = read_whole_record(flags.loop, flags.now, "week", true);
   if (!read) return 2;
   const record::Context& context = read->loop.context;
@@ -136,6 +143,8 @@ int verb_week(const WeekFlags& flags) {
   const auto until = time_flag(flags.until, "--until", context, problems);
   if (flags.days < 1 || flags.days > 92)
     problems.add({"--days", 0, 0, "", fmt::format("{} is not from 1 to 92; write such as --days 7", flags.days)});
+  if (until && until->from > context.now)
+    problems.add({"--until", 0, 0, "", fmt::format("\"{}\" lies ahead; a week is told when it has been", flags.until)});
   const int printed = (flags.text ? 1 : 0) + (flags.json ? 1 : 0) + (flags.csv ? 1 : 0);
   if (printed > 1) problems.add({"leat week", 0, 0, "", "--text, --json and --csv are asked one at a time"});
   if (printed > 0 && (flags.pdf || !flags.out.empty()))
