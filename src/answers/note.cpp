@@ -1,7 +1,15 @@
 #include "answers/note.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
+#include <array>
 #include <iterator>
+#include <optional>
+
+#include "answers/plantings.h"
+#include "record/crops.h"
+#include "record/phrase_parts.h"
 
 namespace leat::answers {
 namespace {
@@ -39,6 +47,63 @@ std::vector<record::Understood> read_all(const record::Context& context, const N
   }
   std::move(photos.begin(), photos.end(), std::back_inserter(all));
   return all;
+}
+
+bool speaks_of_plants(const record::Entry& e, const record::Context& context) {
+  static constexpr std::array deeds = {"planted", "substituted", "harvested", "sold", "died"};
+  const bool deed = std::find(deeds.begin(), deeds.end(), e.what) != deeds.end();
+  return deed && !e.subject.empty() && !e.where.starts_with("tank.") && !record::is_fish(context, e.subject);
+}
+
+/// "rocket" of "substitute rocket plants".
+std::string crop_in(std::string subject) {
+  for (const std::string_view front : {"substitute ", "replacement "})
+    if (subject.starts_with(front)) subject.erase(0, front.size());
+  for (const std::string_view end : {" plants", " plant", " seedlings", " seedling"})
+    if (subject.ends_with(end)) subject.resize(subject.size() - end.size());
+  return subject;
+}
+
+/// The phrase with a word for another; empty when it does not stand in it as it was read.
+std::string with_instead(const std::string& phrase, const std::string& word, const std::string& instead) {
+  std::string small = phrase;
+  for (char& c : small) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::size_t at = small.find(word);
+  return at == std::string::npos ? "" : std::string(phrase).replace(at, word.size(), instead);
+}
+
+/// What was written for a crop is kept as written. Where it is near another the question is told with it.
+void ask_for_crops(const record::Store* store, const record::Context& context, NoteAnswer& answer) {
+  std::optional<std::vector<std::string>> own;
+  for (record::Understood& u : answer.understood) {
+    if (!u.doubt.empty() || u.entries.empty() || !speaks_of_plants(u.entries[0], context)) continue;
+    const std::string crop = crop_in(u.entries[0].subject);
+    if (!own) {
+      own = context.crops;
+      if (store) std::ranges::copy(crops_in(*store), std::back_inserter(*own));
+    }
+    const std::string likely = record::likely_crop(crop, *own);
+    if (likely.empty()) continue;
+    u.ask = fmt::format("is \"{}\" {}?", crop, likely);
+    u.offer = with_instead(u.entries[0].said, crop, likely);
+  }
+}
+
+/// A feed of a third of the fish's own weight is a slip of the unit, of which the likeliest is offered.
+void ask_for_feed(double fish_grams, NoteAnswer& answer) {
+  for (record::Understood& u : answer.understood) {
+    if (u.entries.size() != 1 || u.entries[0].what != "fed" || fish_grams <= 0.0) continue;
+    const record::Entry& e = u.entries[0];
+    const auto grams = grams_of(e.amount);
+    if (!grams || *grams < fish_grams / 3.0) continue;
+    u.ask = fmt::format("that is {:.0f} % of what the fish weigh by the loop file", 100.0 * *grams / fish_grams);
+    if (e.amount.unit == "kg") {
+      u.ask += "; was it grams?";
+      u.offer = with_instead(e.said, "kg", "g");
+    } else {
+      u.ask += "; is the number right?";
+    }
+  }
 }
 
 /// Puts all entries in at once, then gives each its number.
@@ -88,11 +153,26 @@ std::vector<record::Reset> resets_in(const record::Store& store, record::Moment 
   return resets;
 }
 
+std::vector<std::string> crops_in(const record::Store& store) {
+  std::vector<std::string> crops;
+  for (const char* deed : {"planted", "substituted"}) {
+    const auto found = store.entries({.what = deed});
+    if (const auto* entries = std::get_if<std::vector<record::Entry>>(&found))
+      for (const record::Entry& e : *entries) crops.push_back(crop_in(e.subject));
+  }
+  std::sort(crops.begin(), crops.end());
+  crops.erase(std::unique(crops.begin(), crops.end()), crops.end());
+  std::erase(crops, "");
+  return crops;
+}
+
 std::variant<NoteAnswer, record::Trouble> note(record::Store* store, const record::Context& context,
                                                const NoteRequest& request) {
   NoteAnswer answer;
   answer.dry = request.dry || !store;
   answer.understood = read_all(context, request);
+  ask_for_crops(store, context, answer);
+  ask_for_feed(request.fish_grams, answer);
   if (answer.dry || answer.understood.empty()) return answer;
   auto kept = kept_before(*store, request.key);
   if (const auto* trouble = std::get_if<record::Trouble>(&kept)) return *trouble;

@@ -15,6 +15,7 @@ struct NoteRequest {
   std::string description{};            ///< the loop file as it is, for a new chapter
   bool dry = false;                     ///< say what was understood, keep nothing
   std::string key{};                    ///< of this sending; sent twice it is kept once
+  double fish_grams = 0.0;              ///< what all fish weigh by the loop file; 0: not known
   std::vector<record::Entry> photos{};  ///< that are on the disk already; they get the place of what was noted
 };
 
@@ -28,6 +29,9 @@ struct NoteAnswer {
 
 /// Min/max readings of the last days, whose times are when the thermometer was reset.
 std::vector<record::Reset> resets_in(const record::Store& store, record::Moment now);
+
+/// What was planted by the record, as it was written.
+std::vector<std::string> crops_in(const record::Store& store);
 
 /// Reads the phrases and keeps what they say, all at once or nothing. Without a store, as when it is dry, nothing is
 /// kept.

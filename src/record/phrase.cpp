@@ -225,6 +225,11 @@ class SentenceReader {
     const bool slip = !near.empty() && near != word && near.front() == word.front() && (number || word.size() > 4);
     if (slip)
       return keep_words(start, c_.at, fmt::format("\"{}\" is not understood", word), fmt::format("{} {}", near, rest));
+    Cursor from_here = c_;
+    from_here.at = from_here.start = start;
+    if (number && names_a_crop_and_its_weight(from_here))
+      return keep_words(start, c_.at, "harvested or sold? If it was sold, write sold in its place",
+                        "harvested " + c_.words(start, c_.at));
     std::size_t at = start;
     const auto mass = take_amount(c_.tokens, at, c_.at);
     const bool only_mass = mass && at == c_.at && kind_of_unit(mass->amount.unit) == 'm';

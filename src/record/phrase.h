@@ -11,6 +11,7 @@ struct Understood {
   std::string doubt;               ///< why it is kept as words only; empty when it was understood, or is a plain remark
   std::string offer;               ///< a phrase that would complete it
   std::vector<std::string> taken;  ///< what was assumed: "degC", "the water"
+  std::string ask{};               ///< of what was understood and kept: a question that the offer would answer
 };
 
 /// Reads a phrase, or several with ";", "," or line ends between them. What follows a comma and is no phrase is a

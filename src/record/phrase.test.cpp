@@ -5,6 +5,7 @@
 
 #include "base/units/parse.h"
 #include "record/amounts.h"
+#include "record/crops.h"
 #include "record/when.h"
 
 namespace leat::record {
@@ -129,6 +130,10 @@ constexpr Case kPlain[] = {
     {"harvested 1 substitute chard 61 g in west", "harvested x1 {substitute chard} [61 g] @gravel_bed.west"},
     {"harvested chard 118 142 in east", "words \"harvested chard 118 142 in east\""},
     {"sold 1 kg chard", "sold {chard} [1 kg]"},
+    {"harvested 3 bags of rocket 450 g", "harvested {rocket} [450 g]"},
+    {"sold 3 bags of rocket, 150 g each", "sold {rocket} [450 g]"},
+    {"picked a bunch of basil 40 g in raft 1", "harvested {basil} [40 g] @raft_bed.raft_1"},
+    {"harvested 6 lettuce 1.1 kg", "harvested x6 {lettuce} [1.1 kg]"},
     {"cleaned the sump", "cleaned @sump.main"},
     {"rinsed the strainer", "cleaned {strainer}"},
     {"water change 200 L", "changed_water [200 L]"},
@@ -211,6 +216,12 @@ constexpr Doubt kDoubts[] = {{"fed 60", "in what unit", "fed 60 g"},
                              {"fed 2 scoops", "in what unit", ""},
                              {"fed 60 g on 24/11", "is no part of the loop file", ""},
                              {"sold 2 kg of chard for 8 dollars", "\"for\" is not understood", "sold 2 kg of chard"},
+                             {"3 bags of rocket 450 g", "harvested or sold", "harvested 3 bags of rocket 450 g"},
+                             {"450 g roket", "harvested or sold", "harvested 450 g roket"},
+                             {"12 lettuce 2.1 kg", "harvested or sold", "harvested 12 lettuce 2.1 kg"},
+                             {"450 g pellets", "what the number is", ""},
+                             {"3 bags of rocket", "what the number is", ""},
+                             {"sold 3 bags of rocket", "how much do they weigh", ""},
                              {"wather clear", "\"wather\" is not understood", "weather clear"}};
 INSTANTIATE_TEST_SUITE_P(Unclear, Doubts, ::testing::ValuesIn(kDoubts));
 
@@ -219,6 +230,18 @@ TEST(Phrase, AnOfferIsUnderstood) {
     if (d.offer.empty()) continue;
     for (const Understood& u : read_phrase(d.offer, context())) EXPECT_EQ(u.doubt, "") << d.offer;
   }
+}
+
+TEST(Crops, TheGrowersOwnGoBeforeTheTables) {
+  EXPECT_EQ(likely_crop("roket", {}), "rocket");
+  EXPECT_EQ(likely_crop("roket", {"roket"}), "") << "so it was called before";
+  EXPECT_EQ(likely_crop("rockit", {"rockil"}), "rockil") << "the nearest of the grower's own";
+  EXPECT_EQ(likely_crop("arugula", {"rocket"}), "rocket") << "one crop by two names";
+  EXPECT_EQ(likely_crop("arugula", {}), "");
+  EXPECT_EQ(likely_crop("lettuces", {}), "");
+  EXPECT_EQ(likely_crop("lettuces", {"lettuce"}), "lettuce") << "else it would be counted apart";
+  EXPECT_EQ(likely_crop("kale", {"kalo"}), "") << "a word of its own";
+  EXPECT_EQ(likely_crop("purple sprouting", {"rocket"}), "");
 }
 
 TEST(Phrase, NoNumberOverflows) {

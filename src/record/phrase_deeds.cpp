@@ -15,34 +15,6 @@ bool has_kind(const Amount& a, char kind) {
   return kind_of_unit(a.unit) == kind;
 }
 
-std::optional<double> take_count(Cursor& c) {
-  if (c.is_number()) {
-    // A number with a unit is an amount, not a count.
-    std::size_t at = c.at + 1;
-    if (!take_unit(c.tokens, at, c.end).unit.empty()) return std::nullopt;
-    return c.tokens[c.at++].number;
-  }
-  const auto n = c.done() ? std::nullopt : number_word(c.plain());
-  if (n) ++c.at;
-  return n;
-}
-
-/// An amount of mass or volume into the entry; a unit that is missing or of another kind is a doubt that offers `unit`.
-bool take_measured(Cursor& c, Entry& e, Clause& clause, std::string_view kinds, std::string_view unit) {
-  const auto said = take_amount(c.tokens, c.at, c.end);
-  if (!said) return false;
-  e.amount = said->amount;
-  const std::string before = c.words(c.start, c.start + 1);
-  if (!said->doubt.empty()) clause.doubted(said->doubt, "");
-  if (kinds.find(kind_of_unit(e.amount.unit)) == std::string_view::npos || e.amount.unit.empty()) {
-    const Amount bare{e.amount.low, e.amount.high, std::string(unit), "", e.amount.about};
-    // A unit of one's own, as "scoops", is no number of grams.
-    clause.doubted(e.amount.unit.empty() ? "in what unit?" : fmt::format("{} does not fit here", e.amount.unit),
-                   c.at_break() ? fmt::format("{} {}", before, amount_text(bare)) : "");
-  }
-  return true;
-}
-
 bool is_feed_word(std::string_view word) {
   return word == "feed" || word == "food" || word == "pellets" || word == "pellet" || word == "crumble" ||
          word == "flakes" || word == "meal";
@@ -135,37 +107,6 @@ void read_moved(Cursor& c, Entry& e, Clause& clause) {
   }
 }
 
-void read_planted(Cursor& c, Entry& e, Clause& clause) {
-  e.count = take_count(c);
-  c.take("x");
-  e.subject = take_subject(c);
-  if (e.subject.empty()) clause.doubted("planted what?", "planted 12 rocket in BED");
-}
-
-/// A mass behind a count: "2 dead, about 70 g", "weighed 12 fish 940 g together".
-void take_mass_behind(Cursor& c, Entry& e, Clause& clause) {
-  const std::size_t back = c.at;
-  c.take(",");
-  c.take_any({"of", "at", "weighing"});
-  std::size_t i = c.at;
-  const auto said = take_amount(c.tokens, i, c.end);
-  if (!said || !has_kind(said->amount, 'm')) {
-    c.at = back;
-    return;
-  }
-  c.at = i;
-  e.amount = said->amount;
-  if (!said->doubt.empty()) clause.doubted(said->doubt, "");
-  if (c.take("each")) {
-    e.amount.basis = "each";
-  } else if (c.take_any({"together", "total", "altogether"})) {
-    e.amount.basis = "together";
-  } else if (c.plain() == "in" && c.plain(1) == "all") {
-    c.at += 2;
-    e.amount.basis = "together";
-  }
-}
-
 void read_died(Cursor& c, Entry& e, Clause& clause) {
   if (!e.count) {
     c.take_any({":", "="});
@@ -187,33 +128,6 @@ void read_weighed(Cursor& c, Entry& e, Clause& clause) {
   if (!e.count || !e.amount.low) clause.doubted("how many, how heavy?", "weighed 12 fish 940 g together");
   if (e.amount.basis.empty() && e.count > 1.0)
     clause.doubted("each or together?", c.words(c.start, c.at) + " together");
-}
-
-/// "harvested chard 118 142 96 g": a row of weights, each of one plant. The last stays in the entry, those before it go
-/// in front of it.
-bool take_row_of_weights(Cursor& c, Entry& e, Clause& clause) {
-  if (!c.is_number() || !c.is_number(1)) return false;
-  std::vector<double> row;
-  while (c.is_number(1)) row.push_back(*c.tokens[c.at++].number);
-  if (!take_measured(c, e, clause, "m", "g")) return false;
-  e.count = 1.0;
-  for (const double weight : row) {
-    clause.entries.push_back(e);
-    clause.entries.back().amount.low = clause.entries.back().amount.high = weight;
-  }
-  return true;
-}
-
-void read_harvested(Cursor& c, Entry& e, Clause& clause) {
-  if (!(e.count = take_count(c))) take_measured(c, e, clause, "m", "g");
-  c.take("of");
-  e.subject = take_subject(c);
-  c.take(":");
-  if (!e.count && !e.amount.low && take_row_of_weights(c, e, clause)) return;
-  take_mass_behind(c, e, clause);
-  const std::string verb = c.words(c.start, c.start + 1);
-  if (e.subject.empty()) clause.doubted("of what?", c.words(c.start, c.at) + " lettuce");
-  if (!e.count && !e.amount.low) clause.doubted("how much?", fmt::format("{} 1.2 kg {}", verb, e.subject));
 }
 
 void read_cleaned(Cursor& c, Entry& e, Clause& clause) {

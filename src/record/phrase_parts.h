@@ -59,6 +59,16 @@ bool read_deed(Cursor& c, Clause& clause);
 bool starts_reading(const Cursor& c);
 bool starts_deed(const Cursor& c);
 
+/// "12", "two"; nothing before an amount that has a unit.
+std::optional<double> take_count(Cursor& c);
+/// An amount of mass or volume into the entry; a unit that is missing or of another kind is a doubt that offers `unit`.
+bool take_measured(Cursor& c, Entry& e, Clause& clause, std::string_view kinds, std::string_view unit);
+/// A mass behind a count: "2 dead, about 70 g", "weighed 12 fish 940 g together".
+void take_mass_behind(Cursor& c, Entry& e, Clause& clause);
+void read_planted(Cursor& c, Entry& e, Clause& clause);
+void read_harvested(Cursor& c, Entry& e, Clause& clause);
+bool names_a_crop_and_its_weight(Cursor c);
+
 /// "in the raft", "from tank 1", "to tank 2", or a place alone: sets where (and towards, of what was moved). False when
 /// none stands there. A place that is not known is a doubt.
 bool take_where(Cursor& c, Entry& entry, Clause& clause);

@@ -72,7 +72,9 @@ Context context_of(const model::Description& description, Clock clock, Moment no
       context.fish.push_back(with_blanks(c.name));
       if (const auto* species = c.find("species")) context.fish.push_back(with_blanks(species->text));
       if (const auto* in = c.find("in")) context.fish_in.push_back(in->text);
-    } else if (c.kind != "planting") {
+    } else if (c.kind == "planting") {
+      if (const auto* crop = c.find("crop")) context.crops.push_back(with_blanks(crop->text));
+    } else {
       context.spots.push_back({c.path(), c.kind, c.name});
     }
   }

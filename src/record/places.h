@@ -28,6 +28,7 @@ struct Context {
   std::vector<Spot> spots;             ///< every named part
   std::vector<std::string> fish_in;    ///< paths of vessels with fish
   std::vector<std::string> fish;       ///< words for the fish: names of groups and species
+  std::vector<std::string> crops{};    ///< of the plantings, and those that the record knows
   std::vector<Reset> resets{};         ///< those that the record knows
   std::optional<Moment> from{}, to{};  ///< when it was so, unless the phrase says; both or none
 };

@@ -48,6 +48,7 @@ std::string note_json(const answers::NoteAnswer& a, const Clock& clock) {
     for (const record::Entry& e : u.entries) {
       ordered_json one = told_entry(e, clock);
       if (!u.doubt.empty()) one["doubt"] = u.doubt;
+      if (!u.ask.empty()) one["ask"] = u.ask;
       if (!u.offer.empty()) one["offer"] = u.offer;
       if (!u.taken.empty()) one["taken"] = u.taken;
       j["entries"].push_back(std::move(one));

@@ -32,6 +32,16 @@ std::string doubt_text(const record::Understood& u, const std::string& loop_file
   return text + fmt::format("       Plainer: {}\n", in_quotes(u.offer));
 }
 
+/// A question about what was kept, and the command that would answer it.
+std::string ask_text(const record::Understood& u, const std::string& loop_file) {
+  const auto first = u.entries.front().number, last = u.entries.back().number;
+  std::string text = fmt::format("       kept as written; {}", u.ask);
+  if (first <= 0 || u.offer.empty()) return text + (u.offer.empty() ? "" : " Then: " + in_quotes(u.offer)) + "\n";
+  if (last > first) return text + fmt::format(" Then correct each of {} to {}.\n", first, last);
+  return text + fmt::format("\n       If so: leat record {} --correct {} {} --why slip\n", loop_file, first,
+                            in_quotes(u.offer));
+}
+
 }  // namespace
 
 std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, const std::string& loop_file) {
@@ -42,6 +52,7 @@ std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, con
     for (const record::Entry& e : u.entries) text += number_of(e) + entry_line(e, clock) + "\n";
     if (!u.doubt.empty()) text += doubt_text(u, loop_file);
     if (u.doubt.empty()) text += taken_text(u.taken);
+    if (!u.ask.empty()) text += ask_text(u, loop_file);
   }
   if (answer.chapter > 0)
     text += fmt::format("A first chapter begins with this; {} is kept in it as it is now (entry {}).\n", loop_file,

@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "answers/note.h"
 #include "doors/command/record_file.h"
@@ -77,8 +78,9 @@ std::optional<record::Trouble> take_photos(const std::string& file, const NoteFl
 
 int keep(const std::string& file, LoopOfRecord& loop, const NoteFlags& flags, const answers::NoteRequest& request) {
   std::optional<record::Store> store;
-  if (!request.dry) {
-    auto opened = record::Store::open(record_path(file));
+  std::error_code none;
+  if (!request.dry || std::filesystem::exists(record_path(file), none)) {
+    auto opened = request.dry ? record::Store::open_to_read(record_path(file)) : record::Store::open(record_path(file));
     if (const auto* trouble = std::get_if<record::Trouble>(&opened)) {
       fmt::print(stderr, "leat note: {}.\n", trouble->said);
       return 2;
@@ -114,7 +116,7 @@ int verb_note(const NoteFlags& flags) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  answers::NoteRequest request{phrases, flags.kit, loop->text, flags.dry, flags.key, {}};
+  answers::NoteRequest request{phrases, flags.kit, loop->text, flags.dry, flags.key, loop->fish_grams, {}};
   if (words.empty()) request.phrases.clear();
   if (const auto trouble = take_photos(file, flags, loop->context, request)) {
     fmt::print(stderr, "leat note: {}.\n", trouble->said);
