@@ -264,7 +264,29 @@ TEST_F(Round, DoseTakesReadingsAndTheFeedOfTheWeek) {
       "2026-03-11 08:00");
   EXPECT_EQ(by_record.code, 0) << by_record.text;
   EXPECT_TRUE(by_record.text.starts_with(by_hand.text)) << by_record.text << by_hand.text;
-  EXPECT_TRUE(holds(by_record.text, "feed 60 g/d: mean of the days")) << by_record.text;
+  EXPECT_TRUE(holds(by_record.text, "feed 60 g/d: mean of the last seven days")) << by_record.text;
+}
+
+/// Today has a meal to come, so it is no whole day.
+TEST_F(Round, TheFeedOfTheWeekIsOfWholeDays) {
+  for (const char* day : {"2026-03-08", "2026-03-09", "2026-03-10"})
+    for (const char* hour : {" 08:00", " 17:00"}) note("fed 40 g", std::string(day) + hour);
+  note("fed 40 g", "2026-03-11 07:30");
+  const Printed p = leat("dose base loop.toml --ph 6.4 --kh '20 mg/L'", "2026-03-11 08:00");
+  EXPECT_TRUE(holds(p.text, "feed 80 g/d")) << p.text;
+}
+
+TEST_F(Round, DoseTellsWhatNobodySaid) {
+  const Printed p = leat("dose base --water '1000 L' --ph 6.9 --kh '40 mg/L'", "2026-03-11 08:00");
+  EXPECT_TRUE(holds(p.text, "on the first day in 1 go, over 1 day in all")) << p.text;
+  EXPECT_TRUE(holds(p.text, "Taken: water at 12.0 degC")) << p.text;
+  EXPECT_TRUE(holds(p.text, "Taken: no feed")) << p.text;
+  EXPECT_FALSE(holds(p.text, "then 0 g a day")) << p.text;
+  const Printed other = leat("dose bas --water 3000", "2026-03-11 08:00");
+  EXPECT_TRUE(holds(other.text, "\"bas\" is not known; did you mean \"base\"? Say base, acid")) << other.text;
+  const Printed bare = leat("dose base --water 3000 --ph 6.2", "2026-03-11 08:00");
+  EXPECT_TRUE(holds(bare.text, "\"3000\" has no unit")) << bare.text;
+  EXPECT_FALSE(holds(bare.text, "is wanted, such as")) << "said once is enough\n" << bare.text;
 }
 
 TEST_F(Round, OutageTakesOxygenAndTheLastMeal) {

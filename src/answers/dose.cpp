@@ -22,6 +22,10 @@ double grams(Mass<> m) {
   return 1e3 * m.si();
 }
 
+std::string counted(int n, const char* one, const char* many) {
+  return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
 /// The water as acid and base see it: carbon dioxide is held where breath and air hold it.
 struct Carbonate {
   MixedConstants<> constants;
@@ -199,8 +203,9 @@ DoseAnswer dose_acidity(const DoseRequest& r) {
                     ? fmt::format("no lift is wanted; {:.0f} g of {} a day to stand still", grams(a_day), r.reagent)
                     : "nothing to dose";
   else
-    a.verdict = fmt::format("{:.0f} g of {} on the first day in {} goes, over {} days in all", grams(a.days[0].grams),
-                            r.reagent, a.days[0].goes, a.days.size());
+    a.verdict =
+        fmt::format("{:.0f} g of {} on the first day in {}, over {} in all", grams(a.days[0].grams), r.reagent,
+                    counted(a.days[0].goes, "go", "goes"), counted(static_cast<int>(a.days.size()), "day", "days"));
   return a;
 }
 

@@ -45,6 +45,7 @@ struct DoseAnswer {
   std::optional<MassRate<>> standing;
   std::vector<std::string> lines;  ///< what was worked out, each with its number
   std::vector<std::string> cautions;
+  std::vector<std::string> assumed{};  ///< what nobody said and was taken all the same
   // base and acid
   std::optional<Concentration<>> alkalinity_now, alkalinity_low, alkalinity_high, alkalinity_target, carbon_dioxide;
   Mass<> lift{};

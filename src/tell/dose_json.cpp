@@ -38,6 +38,7 @@ std::string dose_json(const std::string& what, const answers::DoseAnswer& a,
   put("carbon_dioxide", "carbon_dioxide", a.carbon_dioxide);
   j["lines"] = a.lines;
   j["cautions"] = a.cautions;
+  j["assumed"] = a.assumed;
   j["from_record"] = taken_json(from_record);
   j["units"] = w.units();
   return written(j);

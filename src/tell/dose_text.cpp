@@ -29,7 +29,8 @@ std::string days(const answers::DoseAnswer& a) {
     t.add(row);
   }
   std::string out = "\n" + t.text();
-  if (a.standing) out += fmt::format("  then {:.0f} g a day, spread over it\n", a.standing->si() * 86400.0 * 1e3);
+  if (a.standing && a.standing->si() > 0.0)
+    out += fmt::format("  then {:.0f} g a day, spread over it\n", a.standing->si() * 86400.0 * 1e3);
   return out;
 }
 
@@ -40,6 +41,8 @@ std::string dose_text(const answers::DoseAnswer& a) {
   for (const std::string& line : a.lines) out += wrapped(upper_first(line) + ".", 100, "  ");
   out += "\n";
   for (const std::string& caution : a.cautions) out += wrapped("Caution: " + caution + ".", 100, "  ");
+  if (!a.assumed.empty()) out += "\n";
+  for (const std::string& one : a.assumed) out += wrapped("Taken: " + one + ".", 100, "  ");
   return out;
 }
 

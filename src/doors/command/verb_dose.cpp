@@ -105,15 +105,18 @@ void read_others(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   }
 }
 
-/// Grams of feed a day over the last week, if it was noted on at least three days of it.
+/// Grams of feed a day over the last seven days before today, if it was noted on at least three days of it.
 std::string feed_of_the_week(const FromRecord& from) {
   double grams = 0.0;
   int days = 0;
   CivilDate last{};
   const Clock& clock = from.loop.site.place.clock;
-  for (const learn::Deed& d : from.history.done("fed").empty() ? std::vector<learn::Deed>{} : from.history.deeds) {
-    if (d.what != "fed" || d.at > from.now || from.now - d.at > 7 * learn::kDay || !d.grams) continue;
-    const CivilDate date = clock.local(Instant{1e-3 * static_cast<double>(d.at)}).date;
+  const auto date_of = [&](record::Moment at) { return clock.local(Instant{1e-3 * static_cast<double>(at)}).date; };
+  const int today = date_of(from.now).serial();
+  for (const learn::Deed& d : from.history.deeds) {
+    const CivilDate date = date_of(d.at);
+    // Whole days: today may have a meal to come.
+    if (d.what != "fed" || !d.grams || date.serial() >= today || date.serial() < today - 7) continue;
     days += date == last ? 0 : 1;
     last = date;
     grams += *d.grams;
@@ -137,9 +140,30 @@ FromRecord take_record(const model::Loop& loop, For what, DoseFlags& flags, Prob
   fill(flags.ammonia, from.flag_text("ammonia"));
   const std::string feed = feed_of_the_week(from);
   if (flags.feed.empty() && !feed.empty())
-    from.present.taken.push_back({"feed", feed, "mean of the days of the last week on which feed was noted", 0, true});
+    from.present.taken.push_back(
+        {"feed", feed, "mean of the last seven days before today on which feed was noted", 0, true});
   fill(flags.feed, feed);
   return from;
+}
+
+/// What nobody said and was taken all the same.
+std::vector<std::string> assumed(const DoseFlags& f, const DoseRequest& r, bool warmth_said) {
+  std::vector<std::string> taken;
+  const auto take = [&](bool unsaid, const std::string& words) {
+    if (unsaid) taken.push_back(words);
+  };
+  const bool acidity = r.what == For::base || r.what == For::acid;
+  take(acidity && !warmth_said, fmt::format("water at {:.1f} degC; read the thermometer", r.temperature.celsius()));
+  take(acidity && f.feed.empty(), "no feed, so nothing for what it eats of the hardness each day; --feed \"150 g/d\"");
+  take(acidity && !f.feed.empty() && f.protein.empty(), "feed of 45 % protein; --protein");
+  take(acidity && !f.feed.empty() && f.plants.empty(), "plants that take up none of its nitrogen as nitrate; --plants");
+  take(acidity && f.ionic.empty() && f.phosphorus.empty(),
+       "water without other salts and phosphate, of which each may ask for a tenth or two more; --ionic, --phosphorus");
+  take(r.what == For::nitrite && f.source.empty(), "no chloride in the loop yet; --there \"10 mg/L\"");
+  take(r.what == For::iron && f.reading.empty(), "no iron in the water yet; --reading");
+  take(r.what == For::iron && f.share.empty(), "6 % of iron in the product; its label says, --share");
+  take(r.what == For::change && f.source.empty(), "new water that holds none of it; --there");
+  return taken;
 }
 
 }  // namespace
@@ -147,6 +171,7 @@ FromRecord take_record(const model::Loop& loop, For what, DoseFlags& flags, Prob
 int verb_dose(const DoseFlags& asked) {
   Problems problems;
   DoseFlags flags = asked;
+  if (flags.what.ends_with(".toml")) std::swap(flags.what, flags.loop);
   DoseRequest r;
   const auto what =
       std::find_if(std::begin(kWhat), std::end(kWhat), [&](const auto& w) { return w.first == flags.what; });
@@ -155,8 +180,9 @@ int verb_dose(const DoseFlags& asked) {
     for (const auto& [name, value] : kWhat) names.push_back(name);
     fmt::print(
         stderr,
-        "leat dose: \"{}\" is not known{}; there are base, acid, nitrite, iron, chlorine, chloramine and change\n",
-        flags.what, did_you_mean(flags.what, names));
+        "leat dose: {}{}{} Say base, acid, nitrite, iron, chlorine, chloramine or change: leat dose base --ph 6.2\n",
+        flags.what.empty() ? "dose what?" : fmt::format("\"{}\" is not known", flags.what),
+        did_you_mean(flags.what, names), flags.what.empty() || !nearest_word(flags.what, names).empty() ? "" : ".");
     return 2;
   }
   r.what = what->second;
@@ -168,8 +194,9 @@ int verb_dose(const DoseFlags& asked) {
     r.water = Volume<>(*v);
   else if (loop)
     r.water = model::water_in(*loop, model::levels_at_rest(*loop));
-  else if (r.what != For::chlorine && r.what != For::chloramine)
-    problems.add({"--water", 0, 0, "", "is wanted, such as --water \"3000 L\", or name the loop's file with --loop"});
+  else if (flags.water.empty() && r.what != For::chlorine && r.what != For::chloramine)
+    problems.add({"--water", 0, 0, "",
+                  "is wanted, such as --water \"3000 L\", or name the loop's file: leat dose base loop.toml"});
   const auto t = measured(flags.temperature, "--temperature", dim::temperature, 272.0, 313.0, "13 degC", problems);
   r.temperature = t      ? Temperature<>::from_kelvin(*t)
                   : loop ? loop->water.temperature
@@ -182,7 +209,8 @@ int verb_dose(const DoseFlags& asked) {
     fmt::print(stderr, "{}", problems.text());
     return 2;
   }
-  const answers::DoseAnswer answer = answers::dose(r);
+  answers::DoseAnswer answer = answers::dose(r);
+  answer.assumed = assumed(flags, r, t || (loop && loop->water.temperature_said));
   fmt::print("{}", flags.json ? tell::dose_json(flags.what, answer, from.present.taken)
                               : tell::dose_text(answer) + from.text());
   return 0;
