@@ -60,6 +60,15 @@ TEST_F(CauseOf, OneDeathNowAndThenIsTheLastOne) {
   EXPECT_EQ(answer().found, at(20, 7.0));
   note(15, 7.0, "4 dead");
   EXPECT_EQ(answer().found, at(15, 7.0)) << "several at once go before";
+  const auto far = [](const CauseAnswer& a) {
+    return std::any_of(a.assumed.begin(), a.assumed.end(),
+                       [](const std::string& s) { return s.starts_with("the death nearest to the time"); });
+  };
+  request.found = at(11, 12.0);
+  EXPECT_FALSE(far(answer()));
+  request.found = at(1, 12.0);
+  EXPECT_EQ(answer().found, at(10, 7.0));
+  EXPECT_TRUE(far(answer()));
 }
 
 /// Small first, in a bright afternoon, at pH 9.7: the table of fish kills (Meyer and Barclay 1990) has a toxic bloom.

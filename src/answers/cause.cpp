@@ -202,6 +202,8 @@ CauseAnswer cause(const model::Loop& loop, const std::vector<record::Entry>& ent
     return a;
   }
   take_toll(loop, history, deaths, request, a);
+  if (request.found && std::abs(static_cast<double>(a.found - *request.found)) > 2.0 * static_cast<double>(kDay))
+    a.assumed.push_back("the death nearest to the time that was said, as none was noted within two days of it");
   Scene scene{loop, history, request, a, 1e3 * model::water_in(loop, model::levels_at_rest(loop)).si(), 12.0};
   take_warmth(scene);
   for (const auto& of : {oxygen_ran_out, ammonia_poisoned, nitrite_poisoned, chlorine_poisoned, water_was_changed,

@@ -49,6 +49,12 @@ std::variant<std::vector<Entry>, Trouble> reread(const record::Context& context,
     if (!u.doubt.empty())
       return Trouble{fmt::format("\"{}\" is not plain ({}), so entry {} stays as it is{}", correction.phrase, u.doubt,
                                  correction.number, u.offer.empty() ? "" : fmt::format("; plainer: \"{}\"", u.offer))};
+    const bool words_only = u.entries.size() == 1 && u.entries[0].kind == record::Kind::text && entries.empty();
+    if (words_only && old.kind != record::Kind::text)
+      return Trouble{
+          fmt::format("\"{}\" is words only, and entry {} is more, so it stays as it is; write what it should "
+                      "say, such as \"{}\", or \"nothing\"",
+                      correction.phrase, correction.number, old.said)};
     for (Entry e : u.entries) {
       e.said = correction.phrase;
       if (e.instrument.empty() && e.kind == old.kind) e.instrument = old.instrument;
