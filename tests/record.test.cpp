@@ -103,7 +103,8 @@ TEST(RecordCommands, MistakesAreToldInOneSentence) {
 
 TEST(RecordCommands, WordsAreLookedForInAnyOrder) {
   const Yard yard;
-  for (const char* said : {"fed 50 g", "1 dead", "planted 9 chard in raft bed north", "cleaned the strainer", "fed 60 g"})
+  for (const char* said :
+       {"fed 50 g", "1 dead", "planted 9 chard in raft bed north", "cleaned the strainer", "fed 60 g"})
     ASSERT_EQ(yard.at_noon("note loop.toml '" + std::string(said) + "'").code, 0);
   const auto lines = [&](const std::string& words, const std::string& more = "") {
     const std::string text = yard.leat("record --search '" + words + "' " + more).text;
@@ -132,6 +133,52 @@ TEST(RecordCommands, ACorrectionKeepsTimeAndPlaceAndIsCorrectedOnce) {
   const std::string all = yard.leat("record --superseded").text;
   EXPECT_TRUE(holds(all, "2  fed 60 g, raft_bed.north, 2026-11-19 [corrected by 3]")) << all;
   EXPECT_TRUE(holds(all, "withdrawn")) << all;
+}
+
+TEST(RecordCommands, ANumberIsNotCorrectedIntoARemark) {
+  const Yard yard;
+  yard.at_noon("note 'fed 60 g'");
+  const Printed refused = yard.leat("record --correct 2 'it was less'");
+  EXPECT_EQ(refused.code, 2) << refused.text;
+  EXPECT_TRUE(holds(refused.text, "\"it was less\" is words only, and entry 2 is more, so it stays as it is"))
+      << refused.text;
+  EXPECT_TRUE(holds(yard.leat("record").text, "2  fed 60 g"));
+  EXPECT_EQ(yard.leat("record --latest -3").code, 2);
+}
+
+TEST(RecordCommands, ACropThatIsNearAnotherIsKeptAndAskedAbout) {
+  const Yard yard;
+  const Printed first = yard.at_noon("note 'planted 12 roket in north'");
+  EXPECT_TRUE(holds(first.text, "2  planted 12 roket, raft_bed.north")) << first.text;
+  EXPECT_TRUE(
+      holds(first.text,
+            "kept as written; is \"roket\" rocket?\n       If so: leat record loop.toml --correct 2 \"planted 12 "
+            "rocket in north\" --why slip"))
+      << first.text;
+  EXPECT_FALSE(holds(yard.at_noon("note 'harvested 3 roket 90 g'").text, "kept as written")) << "the record has it so";
+  EXPECT_EQ(yard.leat("record --correct 2 'planted 12 rocket in north' --why slip").code, 0);
+
+  EXPECT_FALSE(holds(yard.at_noon("note --dry-run 'harvested 3 rocket 90 g'").text, "kept as written"));
+  EXPECT_TRUE(holds(yard.at_noon("note --dry-run 'harvested 3 arugula 90 g'").text, "is \"arugula\" rocket?"));
+  EXPECT_TRUE(
+      holds(yard.at_noon("note --json 'planted 5 letuce in north'").text, "\"ask\": \"is \\\"letuce\\\" lettuce?\""));
+}
+
+TEST(RecordCommands, AFeedAsHeavyAsTheFishIsAskedAbout) {
+  const Yard yard;
+  const Printed kept = yard.at_noon("note 'fed 60 kg'");
+  EXPECT_TRUE(holds(kept.text, "of what the fish weigh by the loop file; was it grams?")) << kept.text;
+  EXPECT_TRUE(holds(kept.text, "--correct 2 \"fed 60 g\" --why slip")) << kept.text;
+  EXPECT_FALSE(holds(yard.at_noon("note 'fed 60 g'").text, "kept as written"));
+}
+
+TEST(RecordCommands, AWeightOfACropIsCompletedByOneCommand) {
+  const Yard yard;
+  const Printed kept = yard.at_noon("note '3 bags of rocket 450 g'");
+  const std::string command = "leat record loop.toml --correct 2 \"harvested 3 bags of rocket 450 g\" --why completed";
+  EXPECT_TRUE(holds(kept.text, "harvested or sold?")) << kept.text;
+  ASSERT_TRUE(holds(kept.text, command)) << kept.text;
+  EXPECT_TRUE(holds(yard.leat(command.substr(5)).text, "3  harvested 450 g of rocket")) << "as it stands there";
 }
 
 TEST(RecordCommands, FiltersNarrowTheList) {
@@ -214,6 +261,51 @@ TEST(RecordCommands, ABackupComesBack) {
       << back.text;
   EXPECT_TRUE(holds(back.text, "It held 1 entry that the backup does not")) << back.text;
   EXPECT_EQ(yard.head(), head);
+  const Printed named = yard.at_noon("restore backups/loop.record.2026-11-20T120000.db");
+  EXPECT_EQ(named.code, 0) << named.text;
+  EXPECT_TRUE(holds(yard.at_noon("week --until 2026-12-01").text, "\"2026-12-01\" lies ahead"));
+}
+
+TEST(Flags, MistakesInThemAreToldPlainly) {
+  const Yard yard;
+  const Printed bare = yard.leat("");
+  EXPECT_EQ(bare.code, 2);
+  EXPECT_TRUE(holds(bare.text, "To begin:\n  leat new ")) << bare.text;
+  const auto longest = [](const std::string& text) {
+    std::size_t most = 0, start = 0;
+    for (std::size_t end; (end = text.find('\n', start)) != std::string::npos; start = end + 1)
+      most = std::max(most, end - start);
+    return most;
+  };
+  EXPECT_LE(longest(bare.text), 60u) << bare.text;
+  EXPECT_EQ(
+      yard.leat("round --urgnt").text,
+      "leat round: --urgnt is no flag of it; did you mean \"--urgent\"? leat round --help shows what may be asked.\n");
+  EXPECT_EQ(yard.leat("week --days x").text,
+            "leat week: --days: \"x\" is no whole number; write such as --days 7. leat week --help shows what may be "
+            "asked.\n");
+  EXPECT_EQ(yard.leat("round --ical").text,
+            "leat round: --ical wants something behind it. leat round --help shows what may be asked.\n");
+  EXPECT_TRUE(holds(yard.leat("odd loop.toml more").text, "\"more\" is one word too many"));
+  EXPECT_TRUE(holds(yard.leat("dose").text, "dose what? Say base")) << yard.leat("dose").text;
+}
+
+/// A terminal of 60 columns, as script(1) gives one.
+TEST(Flags, SentencesAndHelpFitANarrowTerminal) {
+  const Yard yard;
+  if (std::system("command -v script >/dev/null 2>&1") != 0) GTEST_SKIP() << "script is not here";
+  const auto on_terminal = [&](const std::string& rest) {
+    return yard
+        .leat("--help >/dev/null; script -qec \"stty cols 60; '" + std::string(LEAT_BINARY) + "' " + rest +
+              "\" /dev/null </dev/null")
+        .text;
+  };
+  for (const char* rest : {"round --help", "cause --help", "feed"}) {
+    const std::string text = on_terminal(rest);
+    ASSERT_GT(text.size(), 100u) << text;
+    for (std::size_t start = 0, end; (end = text.find('\n', start)) != std::string::npos; start = end + 1)
+      EXPECT_LE(end - start, 61u) << rest << ": " << text.substr(start, end - start);  // with a carriage return
+  }
 }
 
 TEST(RecordCommands, AHeadThatWasKeptIsFoundAgain) {

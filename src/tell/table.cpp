@@ -9,6 +9,8 @@ bool leans_right(const std::string& cell) {
   return !cell.empty() && (std::isdigit(static_cast<unsigned char>(cell[0])) || cell[0] == '-' || cell[0] == '+');
 }
 
+std::size_t line_width = 1000;
+
 std::string padded(const std::string& cell, std::size_t width, bool right) {
   const std::string blanks(width - std::min(width, width_of(cell)), ' ');
   return right ? blanks + cell : cell + blanks;
@@ -42,7 +44,12 @@ std::string Table::text() const {
   return out;
 }
 
+void set_line_width(std::size_t columns) {
+  line_width = std::max<std::size_t>(30, columns);
+}
+
 std::string wrapped(const std::string& text, std::size_t width, const std::string& indent) {
+  width = std::min(width, line_width);
   const std::size_t first = std::min(text.find_first_not_of(' '), text.size());
   std::string out, line = text.substr(0, first);
   bool fresh = true;

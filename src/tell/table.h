@@ -21,6 +21,9 @@ class Table {
 /// Characters that a text takes on the screen, for the alphabets used here.
 std::size_t width_of(const std::string& text);
 
+/// Lines are broken at this width even where the text has more room: that of a narrow terminal. At least 30.
+void set_line_width(std::size_t columns);
+
 /// Breaks a sentence into lines of at most `width`, each after the first indented.
 std::string wrapped(const std::string& text, std::size_t width, const std::string& indent);
 

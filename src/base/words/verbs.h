@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <string>
 #include <string_view>
 
 namespace leat::words {
@@ -37,5 +38,12 @@ inline constexpr std::array kVerbs = {
     Verb{"calc", "one relation of the trade, with its source"},
     Verb{"words", "every word that a loop file and an answer may hold"},
 };
+
+/// What a verb answers; empty for none.
+inline std::string answers_of(std::string_view verb) {
+  for (const Verb& v : kVerbs)
+    if (v.name == verb) return std::string(v.answers);
+  return {};
+}
 
 }  // namespace leat::words

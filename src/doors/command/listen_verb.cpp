@@ -10,10 +10,7 @@ namespace leat::doors {
 
 void add_listen_verb(CLI::App& app, int& code) {
   static ListenFlags flags;
-  std::string answers;
-  for (const words::Verb& v : words::kVerbs)
-    if (v.name == "listen") answers = v.answers;
-  auto* verb = app.add_subcommand("listen", answers);
+  auto* verb = app.add_subcommand("listen", words::answers_of("listen"));
   verb->add_option("loop", flags.loop, "the loop's file (default loop.toml)");
   verb->add_option("--from", flags.file, "broker and topics (default loop.listen.toml, beside the loop's file)");
   verb->add_option("--messages", flags.messages, "end after so many messages (default: go on)");

@@ -8,20 +8,17 @@
 #include "base/words/verbs.h"
 #include "doors/command/listen_verb.h"
 #include "doors/command/new_verb.h"
+#include "doors/command/record_verbs.h"
 #include "doors/command/round_verbs.h"
 #include "doors/command/serve_verb.h"
+#include "doors/command/terminal.h"
 #include "doors/command/trial_verbs.h"
 #include "doors/command/verbs.h"
+#include "tell/table.h"
 
 namespace {
 
 using namespace leat;
-
-std::string description_of(std::string_view verb) {
-  for (const words::Verb& v : words::kVerbs)
-    if (v.name == verb) return std::string(v.answers);
-  return {};
-}
 
 /// Where readings, fish, feed and weather are taken from.
 void add_from_flags(CLI::App* verb, doors::FromFlags& from) {
@@ -44,6 +41,12 @@ bool is_unknown_verb(int argc, char** argv, std::string& said) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  if (argc < 2) {
+    fmt::print(stderr, "{}", doors::first_words());
+    return 2;
+  }
+  const auto columns = doors::columns_of_terminal();
+  if (columns) tell::set_line_width(*columns);
   std::string unknown;
   if (is_unknown_verb(argc, argv, unknown)) {
     fmt::print(stderr, "{}", unknown);
@@ -56,7 +59,7 @@ int main(int argc, char** argv) {
   doors::add_new_verb(app, code);
 
   doors::CheckFlags check;
-  auto* verb_check = app.add_subcommand("check", description_of("check"));
+  auto* verb_check = app.add_subcommand("check", words::answers_of("check"));
   verb_check->add_option("loop", check.loop, "the loop's file (default loop.toml)");
   verb_check->add_flag("--json", check.json, "the answer as JSON");
   verb_check->add_option("--drawing", check.drawing,
@@ -66,7 +69,7 @@ int main(int argc, char** argv) {
   verb_check->callback([&] { code = doors::verb_check(check); });
 
   doors::AheadFlags ahead;
-  auto* verb_ahead = app.add_subcommand("ahead", description_of("ahead"));
+  auto* verb_ahead = app.add_subcommand("ahead", words::answers_of("ahead"));
   verb_ahead->add_option("loop", ahead.loop, "the loop's file (default loop.toml)");
   verb_ahead->add_option("--days", ahead.days, "how many days (default 14)");
   verb_ahead->add_option("--start", ahead.start, "first day, such as 2026-11-25 (default today)");
@@ -90,7 +93,7 @@ int main(int argc, char** argv) {
   doors::AheadFlags compare;
   compare.days = 3;
   std::string plan;
-  auto* verb_compare = app.add_subcommand("compare", description_of("compare"));
+  auto* verb_compare = app.add_subcommand("compare", words::answers_of("compare"));
   verb_compare->add_option("now", compare.loop, "the loop's file as it is")->required();
   verb_compare->add_option("plan", plan, "the plan: another loop's file, or a patch with a heading [plan]")->required();
   verb_compare->add_option("--days", compare.days, "how many days both are run (default 3)");
@@ -106,7 +109,7 @@ int main(int argc, char** argv) {
   verb_compare->callback([&] { code = doors::verb_compare(compare, plan); });
 
   doors::OutageFlags outage;
-  auto* verb_outage = app.add_subcommand("outage", description_of("outage"));
+  auto* verb_outage = app.add_subcommand("outage", words::answers_of("outage"));
   verb_outage->add_option("loop", outage.loop, "the loop's file (default loop.toml)");
   verb_outage->add_option("--fails", outage.fails, "what fails (default power); \"help\" lists what this loop has");
   verb_outage->add_option("--since", outage.since, "how long ago: now, \"30 min\", \"2 h\" or unknown");
@@ -130,7 +133,7 @@ int main(int argc, char** argv) {
   verb_outage->callback([&] { code = doors::verb_outage(outage); });
 
   doors::NightFlags night;
-  auto* verb_night = app.add_subcommand("night", description_of("night"));
+  auto* verb_night = app.add_subcommand("night", words::answers_of("night"));
   verb_night->add_option("loop", night.loop, "the loop's file (default loop.toml)");
   verb_night->add_option("--reading", night.readings, "oxygen at a time, \"18:00 14.0 mg/L\"; two at least")
       ->take_all();
@@ -156,7 +159,7 @@ int main(int argc, char** argv) {
   verb_night->callback([&] { code = doors::verb_night(night); });
 
   doors::AheadFlags carry;
-  auto* verb_carry = app.add_subcommand("carry", description_of("carry"));
+  auto* verb_carry = app.add_subcommand("carry", words::answers_of("carry"));
   verb_carry->add_option("loop", carry.loop, "the loop's file (default loop.toml)");
   verb_carry->add_option("--start", carry.start, "first day of the year, such as 2026-11-25 (default today)");
   verb_carry->add_option("--month", carry.month, "start on the first of this month instead, the next one to come");
@@ -171,7 +174,7 @@ int main(int argc, char** argv) {
   verb_carry->callback([&] { code = doors::verb_carry(carry); });
 
   doors::SeasonFlags season;
-  auto* verb_season = app.add_subcommand("season", description_of("season"));
+  auto* verb_season = app.add_subcommand("season", words::answers_of("season"));
   verb_season->add_option("loop", season.ahead.loop, "the loop's file (default loop.toml)");
   verb_season->add_option("--months", season.months, "how many months, 1 to 24 (default 6)");
   verb_season->add_option("--years", season.years,
@@ -189,7 +192,7 @@ int main(int argc, char** argv) {
   verb_season->callback([&] { code = doors::verb_season(season); });
 
   doors::FeedFlags feed;
-  auto* verb_feed = app.add_subcommand("feed", description_of("feed"));
+  auto* verb_feed = app.add_subcommand("feed", words::answers_of("feed"));
   verb_feed->add_option("loop", feed.loop, "the loop's file (default loop.toml)");
   verb_feed->add_option("--temperature", feed.temperature, "of the water, \"12.5 degC\"");
   verb_feed->add_option("--oxygen", feed.oxygen, "at the last reading, \"8.5 mg/L\"");
@@ -202,9 +205,9 @@ int main(int argc, char** argv) {
   verb_feed->callback([&] { code = doors::verb_feed(feed); });
 
   doors::DoseFlags dose;
-  auto* verb_dose = app.add_subcommand("dose", description_of("dose"));
-  verb_dose->add_option("what", dose.what, "base, acid, nitrite, iron, chlorine, chloramine or change")->required();
-  verb_dose->add_option("--loop", dose.loop, "the loop's file, for its water and temperature");
+  auto* verb_dose = app.add_subcommand("dose", words::answers_of("dose"));
+  verb_dose->add_option("what", dose.what, "base, acid, nitrite, iron, chlorine, chloramine or change");
+  verb_dose->add_option("loop,--loop", dose.loop, "the loop's file, for its water and temperature");
   verb_dose->add_option("--water", dose.water, "all water of the loop, \"3000 L\"");
   verb_dose->add_option("--temperature", dose.temperature, "of the water, \"13 degC\"");
   verb_dose->add_option("--ph", dose.pH, "base, acid: the pH now");
@@ -228,72 +231,15 @@ int main(int argc, char** argv) {
   add_from_flags(verb_dose, dose.from);
   verb_dose->callback([&] { code = doors::verb_dose(dose); });
 
-  doors::NoteFlags note;
-  auto* verb_note = app.add_subcommand("note", description_of("note"));
-  verb_note->add_option("words", note.words, "the loop's file (default loop.toml), then what to note: \"fed 60 g\"");
-  verb_note->add_option("--at", note.at, "when it was so: \"07:30\", \"yesterday\", \"this morning\" (default now)");
-  verb_note->add_option("--kit", note.kit, "what it was read with, \"drop kit\"");
-  verb_note->add_option("--photo", note.photos, "a picture to keep with it, JPEG, PNG, WebP or HEIC")
-      ->take_all()
-      ->expected(1);
-  verb_note->add_flag("--dry-run", note.dry, "say what is understood and keep nothing");
-  verb_note->add_option("--now", note.now, "the moment that counts as now (default: by the clock)");
-  verb_note->add_option("--key", note.key, "a name of this sending, 8 to 64 letters: sent twice it is kept once");
-  verb_note->add_flag("--json", note.json, "the answer as JSON");
-  verb_note->callback([&] { code = doors::verb_note(note); });
-
-  doors::RecordFlags record;
-  auto* verb_record = app.add_subcommand("record", description_of("record"));
-  verb_record->add_option("loop", record.loop, "the loop's file (default loop.toml)");
-  verb_record->add_option("--since", record.since, "from this time on: \"2026-11-20\", \"yesterday\"");
-  verb_record->add_option("--until", record.until, "up to this time");
-  verb_record->add_option("--what", record.what,
-                          "only these: fed, pH, died, a subject such as rocket, or reading, deed");
-  verb_record->add_option("--where", record.where, "only at this part of the loop: \"raft 1\", tank.nursery");
-  verb_record->add_option("--search", record.search, "only what holds all of these words; a|b is either");
-  verb_record->add_option("--latest", record.latest, "how many at most, the latest (default 40)");
-  verb_record->add_flag("--all", record.all, "every one");
-  verb_record->add_flag("--superseded", record.superseded, "what was corrected or withdrawn as well");
-  verb_record->add_option("--correct", record.correct, "the number of an entry and what should stand there")
-      ->expected(2);
-  verb_record->add_option("--why", record.why, "the reason for --correct");
-  verb_record->add_option("--export", record.export_to, "write it to a .csv or .jsonl file, or all of it to a folder");
-  verb_record->add_option("--import", record.import_from,
-                          "take in an export (its folder, .csv, .jsonl), or with --map a table from elsewhere");
-  verb_record->add_option("--map", record.map, "what its columns are: \"Date=date, Temp=temperature degC, Text=note\"");
-  verb_record->add_option("--dates", record.dates, "what stands first in its dates: year, day or month (default year)");
-  verb_record->add_flag("--dry-run", record.dry, "say what --import would take in and keep nothing");
-  verb_record->add_flag("--verify", record.verify, "look at every entry again and print the head of the chain");
-  verb_record->add_option("--head", record.head, "a head you kept, which --verify must find in it");
-  verb_record->add_flag("--sensors", record.sensors, "what sensors sent, a line each");
-  verb_record->add_option("--points", record.points, "one sensor as a table of about so many rows: low, mean, high");
-  verb_record->add_option("--now", record.now, "the moment that counts as now (default: by the clock)");
-  verb_record->add_flag("--json", record.json, "what was found as JSON");
-  verb_record->callback([&] { code = doors::verb_record(record); });
-
+  doors::add_record_verbs(app, code);
   doors::add_trial_verbs(app, code);
   doors::add_round_verbs(app, code);
   doors::add_serve_verb(app, code);
   doors::add_listen_verb(app, code);
 
-  doors::BackupFlags backup;
-  auto* verb_backup = app.add_subcommand("backup", description_of("backup"));
-  verb_backup->add_option("loop", backup.loop, "the loop's file (default loop.toml)");
-  verb_backup->add_option("--to", backup.folder, "folder (default backups, beside the loop's file)");
-  verb_backup->add_option("--keep", backup.keep, "how many to keep; the oldest go (default 10)");
-  verb_backup->add_option("--now", backup.now, "the moment that counts as now (default: by the clock)");
-  verb_backup->callback([&] { code = doors::verb_backup(backup); });
-
-  doors::BackupFlags restore;
-  auto* verb_restore = app.add_subcommand("restore", description_of("restore"));
-  verb_restore->add_option("loop", restore.loop, "the loop's file (default loop.toml)");
-  verb_restore->add_option("backup", restore.file, "the backup (default the latest)");
-  verb_restore->add_option("--from", restore.folder, "folder of the backups (default backups, beside the loop's file)");
-  verb_restore->add_option("--now", restore.now, "the moment that counts as now (default: by the clock)");
-  verb_restore->callback([&] { code = doors::verb_restore(restore); });
-
+  doors::add_backup_verbs(app, code);
   doors::CalcFlags calc;
-  auto* verb_calc = app.add_subcommand("calc", description_of("calc"));
+  auto* verb_calc = app.add_subcommand("calc", words::answers_of("calc"));
   verb_calc->add_option("relation", calc.words, "the relation, then its inputs as name=\"value unit\"");
   verb_calc->add_flag("--list", calc.list, "every relation with what it gives and takes");
   verb_calc->add_flag("--json", calc.json, "the answer, or the list, as JSON");
@@ -302,7 +248,7 @@ int main(int argc, char** argv) {
 
   std::string kind;
   bool schema = false;
-  auto* verb_words = app.add_subcommand("words", description_of("words"));
+  auto* verb_words = app.add_subcommand("words", words::answers_of("words"));
   verb_words->add_option("kind", kind, "only this table, such as pump");
   verb_words->add_flag("--schema", schema, "the same as JSON Schema, for an editor");
   verb_words->callback([&] { code = doors::verb_words(kind, schema); });
@@ -310,9 +256,11 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    if (error.get_exit_code() == 0) return app.exit(error);
-    fmt::print(stderr, "leat: {}. `leat {}--help` shows what may be asked.\n", error.what(),
-               argc > 1 && argv[1][0] != '-' ? std::string(argv[1]) + " " : "");
+    if (error.get_exit_code() == 0) {
+      fmt::print("{}", doors::fitted_help(app.help(), columns.value_or(1000)));
+      return 0;
+    }
+    fmt::print(stderr, "{}", doors::said_of_flags(app, error));
     return 2;
   }
   return code;

@@ -81,11 +81,8 @@ void add_said(CLI::App& verb, answers::StarterRequest& s) {
 }  // namespace
 
 void add_new_verb(CLI::App& app, int& code) {
-  std::string answers;
-  for (const words::Verb& v : words::kVerbs)
-    if (v.name == "new") answers = v.answers;
   auto flags = std::make_shared<NewFlags>();
-  auto* verb = app.add_subcommand("new", answers);
+  auto* verb = app.add_subcommand("new", words::answers_of("new"));
   verb->add_option("file", flags->file, "file to write (default loop.toml)");
   add_said(*verb, flags->said);
   verb->add_flag("--example", flags->example, "the example instead, to play with");
