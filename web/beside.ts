@@ -32,7 +32,8 @@ function costs(a: any): Node[] {
   return [h("p", { class: "prices" }, h("span", {}, W.perKwh), price("kWh", W.perKwh, add)), run, h("h3", {}, W.toGet), list, sum, h("p", { class: "hint" }, W.ownPrices)];
 }
 
-export function besides(a: any): (Node | string)[] {
+/// `withDays`: the whole; without them what is said of the plumbing and of a power cut alone.
+export function besides(a: any, withDays: boolean): (Node | string)[] {
   const unit = (w: string) => a.units[w === "duration_to_danger" ? "duration" : w.startsWith("water") ? "water" : w] ?? "";
   const row = (word: string, now: unknown, plan: unknown) => [`${W.beside_[word] ?? word.replaceAll("_", " ")}${unit(word) ? `, ${unit(word)}` : ""}`, shown(word, now), shown(word, plan)];
   const whole = (word: string) => row(word, a.now?.[word], a.proposed?.[word]);
@@ -40,10 +41,10 @@ export function besides(a: any): (Node | string)[] {
     .map((w) => { const r = row(w, both.now?.[w], both.plan?.[w]); r[0] = `${tank} ${r[0]}`; return r; }));
   const verdicts = (f: any[] | undefined) => ["NO", "CARE", "ok"].map((v) => `${(f ?? []).filter((x) => x.verdict === v).length} ${v}`).join(", ");
   const head = [W.whatOf, W.now2, W.planned];
-  return [h("p", { class: "verdict" }, W.verdicts[a.verdict] ?? a.verdict), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r))),
+  return [h("p", { class: "verdict" }, W.verdicts[a.verdict] ?? a.verdict, withDays ? "" : ` ${W.soFar}`), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r))),
     table(W.check, head, [[W.statements, verdicts(a.now?.findings), verdicts(a.proposed?.findings)], whole("water_window"), ...tanks(["flow", "turnover"])]),
     table(W.inACut, head, [whole("water_lost"), ...tanks(["duration_to_danger"])]),
-    table(W.ahead, head, tanks(["temperature", "swing", "dissolved_oxygen"])),
+    withDays ? table(W.ahead, head, tanks(["temperature", "swing", "dissolved_oxygen"])) : h("p", { class: "hint", role: "status" }, `${W.ahead}: ${W.loading}`),
     table(W.cost, head, [whole("power"), whole("energy")]),
     ...costs(a),
     ...a.cautions.map((c: string) => h("p", { class: "caution" }, c))];

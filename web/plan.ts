@@ -35,18 +35,27 @@ class PlanForms {
   private changed(): void {
     localStorage.setItem("plan", this.text.value);
     clearTimeout(this.wait);
-    this.wait = window.setTimeout(() => void this.compare(), 400);
+    this.wait = window.setTimeout(() => void this.compare(), 120);
   }
+  /// What needs no days at once; then the whole, which stands in its place as soon as it is there.
   private async compare(): Promise<void> {
-    const mine = ++this.turn, before = this.job;
-    this.job = `plan${mine}-${Math.random().toString(36).slice(2)}`;
-    if (before) void post("/api/stop", { job: before }).catch(() => {});
-    try {
-      const r = await sent("/api/compare", { plan: this.text.value, job: this.job });
-      const a = await r.json();
-      if (mine === this.turn) this.job = "";  // nothing is left to stop
-      if (mine === this.turn) this.out.replaceChildren(...(r.ok ? besides(a) : [h("pre", { class: "bad" }, a.problems)]));
-    } catch { if (mine === this.turn) this.job = "", this.out.replaceChildren(h("p", { class: "bad" }, W.offline)); }
+    const mine = ++this.turn;
+    if (this.job) void post("/api/stop", { job: this.job }).catch(() => {});
+    for (const quick of [{ days: "1", members: "0" }, undefined]) {
+      this.job = `plan${mine}-${Math.random().toString(36).slice(2)}`;
+      try {
+        const r = await sent("/api/compare", { plan: this.text.value, job: this.job, ...quick });
+        const a = await r.json();
+        if (mine !== this.turn) return;
+        this.job = "";  // nothing is left to stop
+        if (!this.out.contains(document.activeElement) || !quick) this.out.replaceChildren(...(r.ok ? besides(a, !quick) : [h("pre", { class: "bad" }, a.problems)]));
+        this.out.dataset.shows = quick ? "check" : "all";
+        if (!r.ok) return;
+      } catch {
+        if (mine === this.turn) this.job = "", this.out.replaceChildren(h("p", { class: "bad" }, W.offline));
+        return;
+      }
+    }
   }
   /// All parts there are once the plan is carried out, without those it takes away.
   private paths(): string[] {

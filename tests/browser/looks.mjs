@@ -24,6 +24,30 @@ for (const view of Object.keys(there))
         await page.context().close();
       });
 
+await test("how soon something stands there", async () => {
+  /// Milliseconds to the first paint and to the round, in a browser that was never here, then in one that was.
+  const seen = async (page) => {
+    await page.goto(`${yard.site}/#tank`);
+    await until("the round", async () => /as of/.test(await page.locator("#round-at").textContent()));
+    return page.evaluate(() => new Promise((done) => new PerformanceObserver((l) => done(l.getEntriesByName("first-contentful-paint")[0].startTime)).observe({ type: "paint", buffered: true })));
+  };
+  const first = [], again = [], slow = [];
+  for (let i = 0; i < 5; i++) {
+    const page = await opened(browser, yard, 390, "light");
+    first.push(await seen(page));
+    await page.evaluate(async () => { await navigator.serviceWorker.ready; });
+    await page.goto("about:blank");
+    again.push(await seen(page));
+    const control = await page.context().newCDPSession(page);
+    await control.send("Emulation.setCPUThrottlingRate", { rate: 6 });
+    await page.goto("about:blank");
+    slow.push(await seen(page));
+    await page.context().close();
+  }
+  const middle = (list) => `${Math.round([...list].sort((a, b) => a - b)[2])} ms (slowest of 5: ${Math.round(Math.max(...list))})`;
+  console.log(`# first paint at the tank: ${middle(first)} in a browser that was never here, ${middle(again)} in one that was, ${middle(slow)} in that one with a sixth of the speed`);
+});
+
 await test("a year of hours of six series moves under the hand", async () => {
   const page = await opened(browser, yard, 1280, "light");
   await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });

@@ -87,6 +87,29 @@ for (const [width, scheme] of [[390, "light"], [1280, "dark"]])
     await until("told", async () => /cubits/.test(await page.locator("#beside .bad").textContent()));
     await page.context().close();
   });
+await test("while a plan is typed: how soon the check stands there, how soon the days", async () => {
+  const page = await opened(browser, yard, 1280, "light");
+  await page.goto(`${yard.site}/#plan`);
+  await until("the loop as it is", async () => (await page.locator("#beside .verdict").count()) === 1);
+  const typed = (flow) => page.evaluate((text) => new Promise((done) => {
+    const box = document.querySelector("#plan"), out = document.querySelector("#beside"), began = performance.now(), took = {};
+    out.dataset.shows = "";
+    box.value = text;
+    box.dispatchEvent(new Event("input"));
+    const look = () => {
+      if (out.dataset.shows) took.check ??= performance.now() - began;
+      if (out.dataset.shows === "all") { took.all = performance.now() - began; done(took); } else requestAnimationFrame(look);
+    };
+    look();
+  }), `[plan]\n\n[pump.main]\nlargest_flow = "${flow} m3/h"\n`);
+  const all = [];
+  for (let i = 0; i < 12; i++) all.push(await typed((7 + 0.1 * i).toFixed(1)));
+  const of = (what, q) => Math.round(all.map((t) => t[what]).sort((a, b) => a - b)[Math.floor(q * (all.length - 1))]);
+  console.log(`# while typing a plan (the last key's rest of 120 ms within): the check stands after ${of("check", 0.5)} ms (slowest of ${all.length}: ${of("check", 1)}), wanted 300; the days after ${of("all", 0.5)} ms (slowest ${of("all", 1)}), wanted 2000`);
+  assert.match(await page.locator("#beside").textContent(), /tank\.nursery temperature/);
+  await page.context().close();
+});
+
 await browser.close();
 await yard.end();
 finish();

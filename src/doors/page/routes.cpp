@@ -59,6 +59,7 @@ constexpr P kNight[] = {{"reading", Form::list, "oxygen at a time; two at least,
                         kTomorrow};
 constexpr P kCompare[] = {{"plan", Form::plan, "the plan: a loop's description or a patch", "[plan]\n"},
                           {"days", Form::text, "how many days both are run", "3"},
+                          {"members", Form::text, "runs of each that the bands come from; 0 for none", "20"},
                           kStart,
                           kMonth,
                           kSeed};

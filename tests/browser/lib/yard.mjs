@@ -87,7 +87,9 @@ export function followed(page, yard) {
   pages.add(page);
   page.on("close", () => pages.delete(page));
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
-  page.on("console", (m) => { if (m.type() === "error" && !/ERR_CONNECTION_(REFUSED|RESET|CLOSED|ABORTED)|ERR_SOCKET_NOT_CONNECTED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (401|403|503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
+  // What is to be stopped may have ended by itself the moment before.
+  const ended = (m) => /status of 404/.test(m.text()) && m.location().url.endsWith("/api/stop");
+  page.on("console", (m) => { if (m.type() === "error" && !ended(m) && !/ERR_CONNECTION_(REFUSED|RESET|CLOSED|ABORTED)|ERR_SOCKET_NOT_CONNECTED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_INTERNET_DISCONNECTED|status of (401|403|503|422)/.test(m.text())) faults.push(`console: ${m.text()}`); });
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url()) && !r.url().startsWith(yard.site)) faults.push(`asks elsewhere: ${r.url()}`); });
   return page;
 }
