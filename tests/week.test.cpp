@@ -173,6 +173,23 @@ TEST_F(Week, AnotherFileIsNeverWrittenOver) {
   EXPECT_EQ(week("--text --pdf").code, 2);
 }
 
+TEST_F(Week, AHarvestIsOneLineAndFishAreNoPlants) {
+  yard.write("loop.toml", yard.file("loop.toml") + "\n[raft_bed.raft]\narea = \"2 m2\"\n");
+  note("2026-03-20 planted 9 rocket in raft; 2026-03-20 4 rocket died");
+  note("2026-03-21 12:00 harvested rocket 59 51 69 g in raft");
+  note("2026-03-21 13:00 harvested 5 trout 1500 g together");
+  const std::string text = tests::unbroken(week("--text").text);
+  EXPECT_TRUE(holds(text, "Fish that died: 2.")) << text;
+  EXPECT_TRUE(holds(text, "Harvested, rocket: 179 g.")) << text;
+  EXPECT_TRUE(holds(text, "- harvested 3 rocket, 179 g together, raft_bed.")) << text;
+  EXPECT_FALSE(holds(text, "harvested 1 rocket")) << text;
+  const std::size_t changed = text.find("What changed"), beds = text.find("Beds"),
+                    fish = text.find("- harvested 5 trout");
+  ASSERT_NE(fish, std::string::npos) << text;
+  EXPECT_TRUE(changed < fish && fish < beds) << text;
+  EXPECT_GT(text.find("- died 4 rocket"), beds) << text;
+}
+
 TEST_F(Week, AQuietWeekSaysSo) {
   const std::string text = tests::unbroken(yard.leat("week --text --until 2026-01-10 --now 2026-03-22").text);
   EXPECT_TRUE(holds(text, "Nothing with a number was noted")) << text;

@@ -8,6 +8,7 @@
 
 #include "answers/plantings.h"
 #include "answers/windows.h"
+#include "record/crops.h"
 #include "record/phrase_parts.h"
 #include "science/statistics/comparison.h"
 
@@ -35,8 +36,8 @@ struct Tank {
 };
 
 bool of_fish(const Entry& e, const record::Context& context) {
-  return record::is_fish(context, e.subject) ||
-         (e.subject.empty() && !e.where.starts_with("raft_bed.") && !e.where.starts_with("gravel_bed."));
+  return record::is_fish(context, e.subject) || is_death_of_fish(e, context) ||
+         (e.subject.empty() && e.where.find("bed.") == std::string::npos);
 }
 
 std::map<std::string, Tank> tanks_in(const std::vector<Entry>& entries, const record::Context& context) {
@@ -146,6 +147,11 @@ void grow(FishLives& f, const std::vector<Entry>& entries, const record::Context
 }
 
 }  // namespace
+
+bool is_death_of_fish(const Entry& e, const record::Context& context) {
+  if (e.kind != record::Kind::deed || e.what != "died" || e.where.find("bed.") != std::string::npos) return false;
+  return e.subject.empty() || record::is_fish(context, e.subject) || !record::is_crop(e.subject, context.crops);
+}
 
 std::vector<FishLives> fish_lives(const std::vector<Entry>& entries, const record::Context& context,
                                   const std::vector<FishAtStart>& at_start, double level) {

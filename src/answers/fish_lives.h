@@ -38,6 +38,9 @@ struct FishLives {
   std::vector<std::string> taken{};
 };
 
+/// A death that is not of a plant: the subject decides, and where none is named, that it was in no bed.
+bool is_death_of_fish(const record::Entry& entry, const record::Context& context);
+
 std::vector<FishLives> fish_lives(const std::vector<record::Entry>& entries, const record::Context& context,
                                   const std::vector<FishAtStart>& at_start, double level);
 

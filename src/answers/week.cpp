@@ -13,23 +13,28 @@ namespace {
 using record::Entry;
 using record::Kind;
 
-bool is_change(const Entry& e) {
+bool is_catch(const Entry& e, const record::Context& context) {
+  return (e.what == "harvested" || e.what == "sold") && record::is_fish(context, e.subject);
+}
+
+bool is_change(const Entry& e, const record::Context& context) {
   if (e.kind == Kind::chapter) return e.what != "begun";
   static const std::set<std::string> kWhat = {"moved",   "stocked",       "power",     "pump",
                                               "cleaned", "changed_water", "topped_up", "dosed"};
-  return e.kind == Kind::deed && kWhat.contains(e.what);
+  return e.kind == Kind::deed && (kWhat.contains(e.what) || is_catch(e, context));
 }
 
-bool is_of_plants(const Entry& e) {
+bool is_of_plants(const Entry& e, const record::Context& context) {
   static const std::set<std::string> kWhat = {"planted", "substituted", "harvested", "sold"};
   const bool in_bed = e.where.find("bed.") != std::string::npos;
-  return e.kind == Kind::deed && (kWhat.contains(e.what) || (in_bed && (e.what == "died" || e.what == "weighed")));
+  const bool of_beds = (in_bed && e.what == "weighed") || (e.what == "died" && !is_death_of_fish(e, context));
+  return e.kind == Kind::deed && !is_catch(e, context) && (kWhat.contains(e.what) || of_beds);
 }
 
-void sort_in(WeekAnswer& w, const Entry& e) {
-  if (is_of_plants(e)) {
+void sort_in(WeekAnswer& w, const Entry& e, const record::Context& context) {
+  if (is_of_plants(e, context)) {
     w.plants.push_back(e);
-  } else if (is_change(e)) {
+  } else if (is_change(e, context)) {
     w.changed.push_back(e);
   } else if (e.kind == Kind::deed && e.what == "died") {
     if (e.count.value_or(1.0) > 0.0) w.died.push_back(e);
@@ -77,7 +82,7 @@ WeekAnswer week(const std::vector<Entry>& all, const record::Context& context, c
   w.to = record::moment_of(context.clock, w.last.plus_days(1), 0.0);
   w.in_record = entries.size();
   for (const Entry& e : entries)
-    if (in_week(w, e)) sort_in(w, e);
+    if (in_week(w, e)) sort_in(w, e, context);
   w.odd.assign(request.odd.begin(), request.odd.begin() + std::min<std::ptrdiff_t>(3, std::ssize(request.odd)));
   add_windows(w, entries, context.clock);
   add_feed(w, entries, context.clock);

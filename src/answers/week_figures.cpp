@@ -174,8 +174,7 @@ void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record
   Figure died = figure("died", "fish that died", 0.0, "", 0);
   bool said_none = false;
   for (const Entry& e : entries) {
-    if (e.what != "died" || e.kind != record::Kind::deed || !in_week(week, e)) continue;
-    if (e.where.find("bed.") != std::string::npos) continue;
+    if (!is_death_of_fish(e, context) || !in_week(week, e)) continue;
     said_none = said_none || e.count.value_or(0.0) == 0.0;
     *died.low += e.count.value_or(0.0);
     died.entries.push_back(e.number);
@@ -183,8 +182,8 @@ void add_lives(WeekAnswer& week, const std::vector<Entry>& entries, const record
   died.high = died.low;
   if (*died.low > 0.0 || said_none) week.figures.push_back(std::move(died));
   std::map<std::string, Figure> harvests;
-  for (const Entry& e : week.plants) {
-    const auto grams = e.what == "harvested" ? grams_of(e.amount) : std::nullopt;
+  for (const Entry& e : entries) {
+    const auto grams = e.what == "harvested" && in_week(week, e) ? grams_of(e.amount) : std::nullopt;
     if (!grams) continue;
     const bool each = e.amount.basis == "each";
     Figure& f = harvests.try_emplace(e.subject, figure("harvest-" + e.subject, "harvested, " + e.subject, 0.0, "g", 0))
@@ -237,7 +236,7 @@ void add_odd_and_next(WeekAnswer& week, const std::vector<Entry>& entries, const
     const bool any = std::any_of(entries.begin(), entries.end(), [&](const Entry& e) {
       return e.from == e.to ? e.from >= from && e.from < to : e.to > from && e.from < to;
     });
-    if (!any && from <= context.now) ++silent;
+    if (!any && to <= context.now) ++silent;  // today may have one to come
   }
   if (silent > 0 && week.odd.size() < 3)
     week.odd.push_back({fmt::format("{} {} without a note", silent, silent == 1 ? "day" : "days")});

@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "base/csv.h"
 #include "record/table.h"
@@ -14,6 +15,11 @@ namespace {
 
 using answers::Figure;
 using answers::WeekAnswer;
+
+std::string capital(std::string text) {
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
 
 std::string linked(const Figure& f) {
   return fmt::format("[{}](#{})", markdown_escaped(figure_text(f)), anchor_of(f.name));
@@ -30,11 +36,30 @@ std::string entry_links(const std::vector<std::int64_t>& entries) {
   return entries.empty() ? "" : fmt::format(" ({} {})", entries.size() == 1 ? "entry" : "entries", text);
 }
 
+/// Whether both are plants of one row of weights.
+bool is_one_row(const record::Entry& a, const record::Entry& b) {
+  const auto alone = [](const record::Entry& e) {
+    return e.count == 1.0 && e.amount.low && e.amount.low == e.amount.high;
+  };
+  return alone(a) && alone(b) &&
+         std::tie(a.what, a.where, a.subject, a.from, a.to, a.said, a.amount.unit, a.amount.basis) ==
+             std::tie(b.what, b.where, b.subject, b.from, b.to, b.said, b.amount.unit, b.amount.basis);
+}
+
 std::string list_of(const std::string& heading, const std::vector<record::Entry>& entries, const Clock& clock) {
   if (entries.empty()) return "";
   std::string text = "\n## " + heading + "\n";
-  for (const record::Entry& e : entries)
-    text += fmt::format("- {}{}\n", markdown_escaped(entry_line(e, clock)), entry_links({e.number}));
+  for (std::size_t i = 0; i < entries.size();) {
+    record::Entry all = entries[i];
+    std::vector<std::int64_t> numbers = {all.number};
+    for (++i; i < entries.size() && is_one_row(entries[i - 1], entries[i]); ++i) {
+      all.amount.low = all.amount.high = *all.amount.low + *entries[i].amount.low;
+      *all.count += 1.0;
+      all.amount.basis = "together";
+      numbers.push_back(entries[i].number);
+    }
+    text += fmt::format("- {}{}\n", markdown_escaped(entry_line(all, clock)), entry_links(numbers));
+  }
   return text;
 }
 
@@ -81,7 +106,7 @@ std::string fish_sentences(const WeekAnswer& w) {
   for (const Figure& f : w.figures)
     if (f.name.starts_with("mass-") || f.name.starts_with("growth-") || f.name.starts_with("feed-gain-") ||
         f.name.starts_with("harvest-"))
-      text += fmt::format(" {}: {}.", markdown_escaped(f.label), linked(f));
+      text += fmt::format(" {}: {}.", markdown_escaped(capital(f.label)), linked(f));
   return text.empty() ? "" : "\n" + text + "\n";
 }
 

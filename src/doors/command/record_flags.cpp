@@ -5,6 +5,7 @@
 
 #include <future>
 
+#include "doors/command/refused.h"
 #include "record/sensed.h"
 
 namespace leat::doors {
@@ -48,27 +49,29 @@ std::optional<RecordRead> read_whole_record(const std::string& loop_file, const 
   Problems problems;
   auto loop = loop_of_record(loop_file, now, problems);
   if (!loop) {
-    fmt::print(stderr, "{}", problems.text());
+    refused(problems);
     return std::nullopt;
   }
   std::string why_not;
   const auto store = open_record(loop_file, false, why_not);
   if (!store) {
-    fmt::print(stderr, "leat {}: {}.\n", verb, why_not);
+    refused(verb, why_not);
     return std::nullopt;
   }
   std::future<std::variant<record::Verified, record::Trouble>> chain;
   if (verify) chain = chain_of(loop_file);
   auto found = record::entries_and_sensed(*store, loop->context.clock);
   if (const auto* trouble = std::get_if<record::Trouble>(&found)) {
-    fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
+    refused(verb, trouble->said);
     return std::nullopt;
   }
   RecordRead read{std::move(*loop), std::move(std::get<std::vector<record::Entry>>(found))};
+  for (const record::Entry& e : read.entries)
+    if (e.what == "planted" || e.what == "substituted") read.loop.context.crops.push_back(e.subject);
   if (!verify) return read;
   auto looked = chain.get();
   if (const auto* trouble = std::get_if<record::Trouble>(&looked)) {
-    fmt::print(stderr, "leat {}: {}.\n", verb, trouble->said);
+    refused(verb, trouble->said);
     return std::nullopt;
   }
   read.verified = std::move(std::get<record::Verified>(looked));
