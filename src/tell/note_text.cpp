@@ -42,6 +42,15 @@ std::string ask_text(const record::Understood& u, const std::string& loop_file) 
                             in_quotes(u.offer));
 }
 
+/// What cannot wait for a second question.
+std::string first_thing(const record::Entry& e, const std::string& loop_file) {
+  const bool off = (e.what == "power" || e.what == "pump") && e.subject == "off";
+  if (off) return fmt::format("How long do the fish have? leat outage {}\n", loop_file);
+  return e.kind == record::Kind::text && e.said.find("gasp") != std::string::npos
+             ? "Gasping fish come first: air and splash, no feed, then questions.\n"
+             : "";
+}
+
 }  // namespace
 
 std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, const std::string& loop_file) {
@@ -54,6 +63,8 @@ std::string note_text(const answers::NoteAnswer& answer, const Clock& clock, con
     if (u.doubt.empty()) text += taken_text(u.taken);
     if (!u.ask.empty()) text += ask_text(u, loop_file);
   }
+  for (const record::Understood& u : answer.understood)
+    for (const record::Entry& e : u.entries) text += first_thing(e, loop_file);
   if (answer.chapter > 0)
     text += fmt::format("A first chapter begins with this; {} is kept in it as it is now (entry {}).\n", loop_file,
                         answer.chapter);
