@@ -164,6 +164,13 @@ TEST(RecordCommands, ACropThatIsNearAnotherIsKeptAndAskedAbout) {
       holds(yard.at_noon("note --json 'planted 5 letuce in north'").text, "\"ask\": \"is \\\"letuce\\\" lettuce?\""));
 }
 
+TEST(RecordCommands, WhatCannotWaitIsSaidAtOnce) {
+  const Yard yard;
+  EXPECT_TRUE(holds(yard.at_noon("note 'power off'").text, "How long do the fish have? leat outage loop.toml"));
+  EXPECT_FALSE(holds(yard.at_noon("note 'power on'").text, "leat outage"));
+  EXPECT_TRUE(holds(yard.at_noon("note 'fish gasping at the inlet'").text, "Gasping fish come first"));
+}
+
 TEST(RecordCommands, AFeedAsHeavyAsTheFishIsAskedAbout) {
   const Yard yard;
   const Printed kept = yard.at_noon("note 'fed 60 kg'");
@@ -328,16 +335,16 @@ TEST(RecordCommands, SensorsComeInBySenmlAndGoOutAgain) {
   EXPECT_EQ(unknown.code, 2);
   EXPECT_TRUE(holds(unknown.text, "say it with --map \"urn:dev:ow:1=temperature tank.nursery\"")) << unknown.text;
   const std::string import = "record --import pond.senml --map 'urn:dev:ow:1=temperature tank.nursery'";
-  EXPECT_EQ(yard.at_noon(import + " --dry-run").text, "Would take in 3 readings of 1 sensors.\n");
-  EXPECT_EQ(yard.at_noon(import).text, "Took in 3 readings of 1 sensors; 0 were in the record already.\n");
-  EXPECT_EQ(yard.at_noon(import).text, "Took in 0 readings of 1 sensors; 3 were in the record already.\n");
+  EXPECT_EQ(yard.at_noon(import + " --dry-run").text, "Would take in 3 readings of 1 sensor.\n");
+  EXPECT_EQ(yard.at_noon(import).text, "Took in 3 readings of 1 sensor; 0 were in the record already.\n");
+  EXPECT_EQ(yard.at_noon(import).text, "Took in 0 readings of 1 sensor; 3 were in the record already.\n");
   const Printed list = yard.leat("record --sensors");
   EXPECT_TRUE(holds(list.text, "temperature, tank.nursery, by urn:dev:ow:1, in degC: 3 readings")) << list.text;
   EXPECT_TRUE(holds(yard.leat("record --what temperature --points 1 --json").text, "\"low\": 9.1"));
   EXPECT_TRUE(holds(yard.leat("feed --now '2025-11-20 03:00'").text, "water.temperature 9.1 degC"));
   ASSERT_EQ(yard.leat("record --export out").code, 0);
   const Printed back = yard.at_noon("record --import out/sensor-1.csv");
-  EXPECT_EQ(back.text, "Took in 0 readings of 1 sensors; 3 were in the record already.\n");
+  EXPECT_EQ(back.text, "Took in 0 readings of 1 sensor; 3 were in the record already.\n");
   EXPECT_EQ(yard.leat("record --verify").code, 0);
 }
 

@@ -276,6 +276,12 @@ TEST_F(Round, TheFeedOfTheWeekIsOfWholeDays) {
   EXPECT_TRUE(holds(p.text, "feed 80 g/d")) << p.text;
 }
 
+TEST_F(Round, PartsPerMillionAreMilligramsInALitre) {
+  const std::string parts = leat("feed --oxygen 4.5ppm", "2026-03-11 08:00").text;
+  EXPECT_EQ(parts, leat("feed --oxygen '4.5 mg/L'", "2026-03-11 08:00").text);
+  EXPECT_TRUE(holds(parts, "oxygen at 4.5 mg/L is below")) << parts;
+}
+
 TEST_F(Round, DoseTellsWhatNobodySaid) {
   const Printed p = leat("dose base --water '1000 L' --ph 6.9 --kh '40 mg/L'", "2026-03-11 08:00");
   EXPECT_TRUE(holds(p.text, "on the first day in 1 go, over 1 day in all")) << p.text;

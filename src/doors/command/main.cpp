@@ -45,7 +45,7 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "{}", doors::first_words());
     return 2;
   }
-  const auto columns = doors::columns_of_terminal();
+  const auto columns = doors::columns_of_terminal(1);
   if (columns) tell::set_line_width(*columns);
   std::string unknown;
   if (is_unknown_verb(argc, argv, unknown)) {

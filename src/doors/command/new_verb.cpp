@@ -9,6 +9,7 @@
 #include "base/words/verbs.h"
 #include "doors/command/example.h"
 #include "doors/command/files.h"
+#include "doors/command/refused.h"
 #include "tell/tell.h"
 
 namespace leat::doors {
@@ -20,18 +21,13 @@ struct NewFlags {
   bool example = false, dry = false, json = false;
 };
 
-int refused(const std::string& why) {
-  fmt::print(stderr, "leat new: {}.\n", why);
-  return 2;
-}
-
 /// The example, to play with. One that is there already is gone on with.
 int write_example(const NewFlags& flags) {
   const std::string text(example_loop());
   std::string why_not;
   Problems none;
   const auto there = flags.dry ? std::nullopt : read_file(flags.file, none);
-  if (!flags.dry && there != text && !write_new_file(flags.file, text, why_not)) return refused(why_not);
+  if (!flags.dry && there != text && !write_new_file(flags.file, text, why_not)) return refused("new", why_not);
   if (flags.json)
     fmt::print("{}", tell::starter_json(flags.file, {text, {}, {}}));
   else
@@ -42,12 +38,9 @@ int write_example(const NewFlags& flags) {
 
 int write_starter(const NewFlags& flags) {
   const answers::Starter starter = answers::starter(flags.said);
-  if (!starter.problems.empty()) {
-    fmt::print(stderr, "{}", starter.problems.text());
-    return 2;
-  }
+  if (!starter.problems.empty()) return refused(starter.problems);
   std::string why_not;
-  if (!flags.dry && !write_new_file(flags.file, starter.text, why_not)) return refused(why_not);
+  if (!flags.dry && !write_new_file(flags.file, starter.text, why_not)) return refused("new", why_not);
   if (flags.json)
     fmt::print("{}", tell::starter_json(flags.file, starter));
   else if (flags.dry)

@@ -1,4 +1,5 @@
 #include "doors/command/record_sensors.h"
+#include "doors/command/refused.h"
 
 #include <fmt/core.h>
 
@@ -10,11 +11,6 @@
 namespace leat::doors {
 namespace {
 
-int refused(const std::string& why) {
-  fmt::print(stderr, "leat record: {}.\n", why);
-  return 2;
-}
-
 bool fits(const record::Series& s, const record::Filter& f) {
   const bool here = f.where.empty() || s.name.where == f.where || s.name.where.starts_with(f.where + ".");
   return here && (f.what.empty() || s.name.what == f.what || s.name.sensor == f.what);
@@ -25,7 +21,7 @@ int draw(const RecordFlags& flags, const record::Store& store, const Clock& cloc
   const auto points =
       record::chart_of(store, series.number, filter.since.value_or(series.first.at),
                        filter.until.value_or(series.last.at + 1), static_cast<std::size_t>(flags.points));
-  if (const auto* trouble = std::get_if<record::Trouble>(&points)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&points)) return refused("record", trouble->said);
   const auto& all = std::get<std::vector<record::Summary>>(points);
   fmt::print("{}", flags.json ? tell::stretch_json(series, all) : tell::stretch_text(series, all, clock));
   return 0;
@@ -36,7 +32,7 @@ int draw(const RecordFlags& flags, const record::Store& store, const Clock& cloc
 int list_sensors(const RecordFlags& flags, const record::Store& store, const Clock& clock,
                  const record::Filter& filter) {
   auto found = record::all_series(store);
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused("record", trouble->said);
   auto& all = std::get<std::vector<record::Series>>(found);
   std::erase_if(all, [&](const record::Series& s) { return !fits(s, filter); });
   if (flags.points == 0) {
@@ -44,12 +40,12 @@ int list_sensors(const RecordFlags& flags, const record::Store& store, const Clo
     return 0;
   }
   if (flags.points < 1 || flags.points > 100'000)
-    return refused(fmt::format("--points {} is not between 1 and 100000; write such as 30", flags.points));
+    return refused("record", fmt::format("--points {} is not between 1 and 100000; write such as 30", flags.points));
   if (all.size() != 1)
-    return refused(
-        fmt::format("--points draws one sensor, and {} fit; name it with --what and --where, as leat record "
-                    "--sensors lists them",
-                    all.size()));
+    return refused("record",
+                   fmt::format("--points draws one sensor, and {} fit; name it with --what and --where, as leat record "
+                               "--sensors lists them",
+                               all.size()));
   return draw(flags, store, clock, filter, all.front());
 }
 

@@ -7,6 +7,7 @@
 #include "answers/record.h"
 #include "doors/command/files.h"
 #include "doors/command/record_folder.h"
+#include "doors/command/refused.h"
 #include "doors/listen/meaning.h"
 #include "record/sensor_table.h"
 #include "record/table.h"
@@ -16,16 +17,6 @@ namespace leat::doors {
 namespace {
 
 using record::Entry;
-
-int refused(const std::string& why) {
-  fmt::print(stderr, "leat record: {}.\n", why);
-  return 2;
-}
-
-int refused(const Problems& problems) {
-  fmt::print(stderr, "{}", problems.text());
-  return 2;
-}
 
 /// Entries that a file made by --export holds; nothing when it is a table from elsewhere.
 std::optional<std::vector<Entry>> exported(const RecordFlags& flags, const std::string& text, const CsvTable& table,
@@ -38,8 +29,8 @@ std::optional<std::vector<Entry>> exported(const RecordFlags& flags, const std::
 int keep(const RecordFlags& flags, std::vector<Entry>& entries, const std::string& told) {
   if (!flags.dry && !entries.empty()) {
     auto store = record::Store::open(record_path(flags.loop));
-    if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused(trouble->said);
-    if (const auto trouble = std::get<record::Store>(store).append(entries)) return refused(trouble->said);
+    if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused("record", trouble->said);
+    if (const auto trouble = std::get<record::Store>(store).append(entries)) return refused("record", trouble->said);
   }
   fmt::print("{}", told);
   return 0;
@@ -48,16 +39,17 @@ int keep(const RecordFlags& flags, std::vector<Entry>& entries, const std::strin
 int import_batches(const RecordFlags& flags, const LoopOfRecord& loop, const std::vector<record::Batch>& batches) {
   std::size_t readings = 0;
   for (const record::Batch& b : batches) readings += b.samples.size();
+  const std::string sensors = fmt::format("{} sensor{}", batches.size(), batches.size() == 1 ? "" : "s");
   if (flags.dry) {
-    fmt::print("Would take in {} readings of {} sensors.\n", readings, batches.size());
+    fmt::print("Would take in {} readings of {}.\n", readings, sensors);
     return 0;
   }
   auto store = record::Store::open(record_path(flags.loop));
-  if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&store)) return refused("record", trouble->said);
   const auto put = record::put_batches(std::get<record::Store>(store), batches, loop.context.now);
-  if (const auto* trouble = std::get_if<record::Trouble>(&put)) return refused(trouble->said);
-  fmt::print("Took in {} readings of {} sensors; {} were in the record already.\n", std::get<record::Put>(put).fresh,
-             batches.size(), std::get<record::Put>(put).known);
+  if (const auto* trouble = std::get_if<record::Trouble>(&put)) return refused("record", trouble->said);
+  fmt::print("Took in {} readings of {}; {} were in the record already.\n", std::get<record::Put>(put).fresh, sensors,
+             std::get<record::Put>(put).known);
   return 0;
 }
 
@@ -75,6 +67,7 @@ int import_foreign(const RecordFlags& flags, const LoopOfRecord& loop, const Csv
   Problems problems;
   if (flags.map.empty())
     return refused(
+        "record",
         fmt::format("{} is no table of leat: say what its columns are, and look first with --dry-run, such as "
                     "--map \"{}\"",
                     flags.import_from, record::likely_mapping(table, loop.context)));
@@ -95,14 +88,14 @@ int import_foreign(const RecordFlags& flags, const LoopOfRecord& loop, const Csv
 int export_record(const RecordFlags& flags, const record::Store& store, const Clock& clock,
                   const record::Filter& filter) {
   const auto found = answers::whole_record(store, filter);
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused("record", trouble->said);
   const auto& entries = std::get<std::vector<Entry>>(found);
   const std::string& to = flags.export_to;
   const bool csv = to.ends_with(".csv"), jsonl = to.ends_with(".jsonl");
   if (!csv && !jsonl) return export_folder(to, entries, store, record_path(flags.loop), clock);
   std::string why_not;
   if (!write_new_file(to, csv ? record::csv_of(entries, clock) : tell::record_jsonl(entries), why_not))
-    return refused(why_not);
+    return refused("record", why_not);
   fmt::print("Wrote {} entries to {}.\n", entries.size(), to);
   return 0;
 }

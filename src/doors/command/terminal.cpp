@@ -45,10 +45,9 @@ std::string no_number(std::string said) {
 
 }  // namespace
 
-std::optional<std::size_t> columns_of_terminal() {
+std::optional<std::size_t> columns_of_terminal(int stream) {
   winsize size{};
-  if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
-    return std::nullopt;
+  if (isatty(stream) == 0 || ioctl(stream, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return std::nullopt;
   return size.ws_col;
 }
 

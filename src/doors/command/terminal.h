@@ -11,8 +11,8 @@ class ParseError;
 
 namespace leat::doors {
 
-/// Columns of the terminal that is printed to; nothing when it is none.
-std::optional<std::size_t> columns_of_terminal();
+/// Columns of the terminal that a stream goes to; nothing when it is none.
+std::optional<std::size_t> columns_of_terminal(int stream);
 
 /// Help with each meaning under its flag where the two do not fit beside each other.
 std::string fitted_help(const std::string& help, std::size_t columns);

@@ -3,6 +3,7 @@
 #include "answers/bands.h"
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "learn/recorded_weather.h"
@@ -48,10 +49,7 @@ int verb_ahead(const AheadFlags& flags) {
   check_members(flags.members, problems);
   const auto loop = read_loop(flags.loop, problems);
   auto asked = loop ? with_record(flags, *loop, problems) : Asked{};
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   if (flags.picture != "-" && !flags.csv)
     asked.request.members = answers::size_of_runs(*loop, flags.days, flags.members).members;
   asked.request.seed = flags.seed;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "record/backup.h"
 #include "record/when.h"
@@ -12,11 +13,6 @@
 
 namespace leat::doors {
 namespace {
-
-int refused(const char* verb, const std::string& why) {
-  fmt::print(stderr, "leat {}: {}.\n", verb, why);
-  return 2;
-}
 
 /// "2026-11-25T074100", by the clock of the loop.
 std::string date_of(const record::Context& context) {
@@ -33,7 +29,7 @@ std::string backup_folder(const BackupFlags& flags) {
 std::optional<LoopOfRecord> loop_or_refuse(const BackupFlags& flags) {
   Problems problems;
   auto loop = loop_of_record(flags.loop, flags.now, problems);
-  if (!problems.empty()) fmt::print(stderr, "{}", problems.text());
+  if (!problems.empty()) refused(problems);
   return loop;
 }
 

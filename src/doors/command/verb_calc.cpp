@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "doors/command/files.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "tell/calc_json.h"
 #include "tell/tell.h"
@@ -15,10 +16,7 @@ int run_table(const std::string& path) {
   const auto text = read_file(path, problems);
   std::vector<answers::CheckedRow> rows;
   if (text) rows = answers::calc_checks(*text, path, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   fmt::print("{}", tell::checks_text(rows));
   return std::any_of(rows.begin(), rows.end(), [](const auto& r) { return r.result.outcome == science::Outcome::fail; })
              ? 1
@@ -41,10 +39,7 @@ int verb_calc(const CalcFlags& flags) {
   std::optional<answers::CalcAnswer> answer;
   if (!flags.words.empty())
     answer = answers::calc(flags.words[0], {flags.words.begin() + 1, flags.words.end()}, problems);
-  if (!answer) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!answer) return refused(problems);
   fmt::print("{}", flags.json ? tell::calc_json(*answer) : tell::calc_text(*answer));
   return 0;
 }

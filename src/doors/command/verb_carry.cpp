@@ -4,6 +4,7 @@
 
 #include "answers/carry.h"
 #include "doors/command/files.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "tell/tell.h"
@@ -17,10 +18,7 @@ int verb_carry(AheadFlags flags) {
   check_members(flags.members, problems);
   const int members = loop && problems.empty() ? answers::size_of_carry(*loop, flags.members).members : 0;
   auto asked = read_years(flags, std::max(1, members), loop ? loop->site.place : model::Place{}, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const model::Weather middle = asked.years.front();
   if (members == 0) asked.years.clear();
   const answers::CarryAnswer answer = answers::carry(*loop, middle, asked.first, {std::move(asked.years), flags.seed});

@@ -5,6 +5,7 @@
 #include "doors/command/files.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/command/round_verbs.h"
 #include "record/amounts.h"
 #include "record/sensed.h"
@@ -70,19 +71,13 @@ int verb_cause(const CauseFlags& flags) {
     else
       problems.add({"--at", 0, 0, "", std::get<record::Trouble>(when).said});
   }
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   std::string why_not;
   const auto store = open_record(flags.loop, false, why_not);
   const auto entries = store ? record::entries_and_sensed(*store, loop->site.place.clock)
                              : std::variant<std::vector<record::Entry>, record::Trouble>{};
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) why_not = trouble->said;
-  if (!why_not.empty()) {
-    fmt::print(stderr, "leat cause: {}.\n", why_not);
-    return 2;
-  }
+  if (!why_not.empty()) return refused("cause", why_not);
   const auto answer = answers::cause(*loop, std::get<std::vector<record::Entry>>(entries), request);
   fmt::print("{}", flags.json ? tell::cause_json(answer) : tell::cause_text(answer, loop->site.place.clock));
   return answer.said.empty() ? 0 : 3;

@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include "doors/command/files.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "tell/tell.h"
 
@@ -15,10 +16,7 @@ int verb_check(const CheckFlags& flags) {
   }
   Problems problems;
   const auto loop = read_loop(flags.loop, problems);
-  if (!loop) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!loop) return refused(problems);
   const answers::CheckAnswer answer = answers::check(*loop);
   const int code = answer.running_settled ? 0 : 3;
   if (flags.drawing == "-") {

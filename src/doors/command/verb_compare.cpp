@@ -5,6 +5,7 @@
 #include "answers/bands.h"
 #include "answers/compare.h"
 #include "doors/command/files.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "tell/tell.h"
@@ -14,10 +15,7 @@ namespace leat::doors {
 int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
   Problems problems;
   const auto now_text = read_file(flags.loop, problems), plan_text = read_file(plan_path, problems);
-  if (!now_text || !plan_text) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!now_text || !plan_text) return refused(problems);
   const model::Description now = model::read_description(*now_text, flags.loop, problems);
   const model::Description plan = model::read_plan(now, *plan_text, plan_path, problems);
   const model::Loop now_loop = model::make_loop(now, problems);
@@ -26,10 +24,7 @@ int verb_compare(const AheadFlags& flags, const std::string& plan_path) {
   const model::Loop plan_loop = now_is_sound ? model::make_loop(plan, problems) : now_loop;
   check_members(flags.members, problems);
   const AskedWeather asked = read_weather(flags, now_loop.site.place, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   answers::AheadRequest request{asked.first, flags.days};
   request.seed = flags.seed;
   request.budget = 1.0;  // both sides are run, and seldom for one number alone

@@ -7,6 +7,7 @@
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "model/flow/water_run.h"
 #include "science/water/dosing.h"
@@ -205,10 +206,7 @@ int verb_dose(const DoseFlags& asked) {
     read_acidity(flags, r, problems);
   else
     read_others(flags, r, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   answers::DoseAnswer answer = answers::dose(r);
   answer.assumed = assumed(flags, r, t || (loop && loop->water.temperature_said));
   fmt::print("{}", flags.json ? tell::dose_json(flags.what, answer, from.present.taken)

@@ -5,6 +5,7 @@
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "tell/tell.h"
 
@@ -41,10 +42,7 @@ int verb_feed(const FeedFlags& asked) {
     else
       problems.add({"--ph", 0, 0, "", fmt::format("\"{}\" is no pH; write for example 7.2", flags.pH)});
   }
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const answers::FeedAnswer answer = answers::feed(from.loop, r);
   fmt::print("{}", flags.json ? tell::feed_json(answer) : tell::feed_text(answer) + from.text());
   return 0;

@@ -4,6 +4,7 @@
 #include "answers/helped.h"
 #include "doors/command/files.h"
 #include "doors/command/record_flags.h"
+#include "doors/command/refused.h"
 #include "doors/command/trial_verbs.h"
 #include "tell/helped_text.h"
 
@@ -76,10 +77,7 @@ int verb_helped(const HelpedFlags& flags) {
       weather = model::read_daily_record(*text, flags.weather, flags.location, problems);
     request.weather = &weather;
   }
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   take_capacity(flags.loop, request);
   const answers::HelpedAnswer answer = answers::helped(read->entries, context, request);
   fmt::print("{}", flags.json ? tell::helped_json(answer, context.clock) : tell::helped_text(answer, context.clock));

@@ -8,6 +8,7 @@
 #include "doors/command/files.h"
 #include "doors/command/listen_verb.h"
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/listen/intake.h"
 #include "doors/listen/listener.h"
 #include "record/seal.h"
@@ -55,10 +56,7 @@ void say_what(const ListenFile& file) {
 
 int run(const ListenFlags& flags, const ListenFile& file, const record::Context& context) {
   auto opened = record::Store::open(record_path(flags.loop));
-  if (const auto* trouble = std::get_if<record::Trouble>(&opened)) {
-    fmt::print(stderr, "leat listen: {}.\n", trouble->said);
-    return 2;
-  }
+  if (const auto* trouble = std::get_if<record::Trouble>(&opened)) return refused("listen", trouble->said);
   Intake intake(std::get<record::Store>(opened), file, context);
   const auto start = std::chrono::steady_clock::now();
   int code = 0;
@@ -83,10 +81,7 @@ int run(const ListenFlags& flags, const ListenFile& file, const record::Context&
   };
   std::signal(SIGINT, ask_to_stop);
   std::signal(SIGTERM, ask_to_stop);
-  if (const std::string why_not = listen(file, how); !why_not.empty()) {
-    fmt::print(stderr, "leat listen: {}.\n", why_not);
-    return 2;
-  }
+  if (const std::string why_not = listen(file, how); !why_not.empty()) return refused("listen", why_not);
   fmt::print("{}", tally_text(intake.tally()));
   if (intake.tally().taken > 0) (void)record::seal_all(std::get<record::Store>(opened), moment_now());
   return code;
@@ -106,10 +101,7 @@ int verb_listen(const ListenFlags& flags) {
   const auto text = loop && problems.empty() ? read_file(path, problems) : std::nullopt;
   ListenFile file;
   if (text) file = read_listen_file(*text, path, loop->context, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   say_what(file);
   return flags.check ? 0 : run(flags, file, loop->context);
 }

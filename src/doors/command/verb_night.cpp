@@ -9,6 +9,7 @@
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "learn/recorded_weather.h"
@@ -139,10 +140,7 @@ int by_model(const NightFlags& flags, const FromRecord& from) {
   if (from.found) days.noted = learn::recorded_weather(from.history, loop.site.place.clock);
   check_members(days.members, problems);
   const AskedWeather asked = read_weather(days, loop.site.place, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const answers::NightAheadAnswer answer =
       answers::night_ahead(loop, asked.weather, asked.first, {flags.model.members, flags.model.seed});
   fmt::print("{}", days.json ? tell::night_ahead_json(answer)
@@ -156,27 +154,18 @@ int verb_night(const NightFlags& asked) {
   Problems problems;
   NightFlags flags = asked;
   const auto loop = read_loop(flags.loop, problems);
-  if (!loop) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!loop) return refused(problems);
   FromFlags look = flags.model.from;
   if (look.now.empty() && !flags.model.today.empty()) look.now = flags.model.today + " 23:59";
   const FromRecord from = from_record(flags.model.loop = flags.loop, *loop, look, std::nullopt, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const bool by_hand = !flags.readings.empty();
   if (!by_hand) flags.readings = readings_of_this_evening(from);
   if (flags.readings.size() < 2 && !by_hand) return by_model(flags, from);
   if (flags.temperature.empty()) flags.temperature = from.flag_text("temperature");
   check_members(flags.model.members, problems);
   const answers::NightRequest request = read_request(flags, from.loop, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const answers::NightAnswer answer = answers::night(from.loop, request);
   fmt::print("{}", flags.model.json ? tell::night_json(answer) : tell::night_text(answer) + from.text());
   return 0;

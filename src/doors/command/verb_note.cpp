@@ -5,6 +5,7 @@
 
 #include "answers/note.h"
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "record/photo.h"
 #include "record/when.h"
@@ -81,18 +82,12 @@ int keep(const std::string& file, LoopOfRecord& loop, const NoteFlags& flags, co
   std::error_code none;
   if (!request.dry || std::filesystem::exists(record_path(file), none)) {
     auto opened = request.dry ? record::Store::open_to_read(record_path(file)) : record::Store::open(record_path(file));
-    if (const auto* trouble = std::get_if<record::Trouble>(&opened)) {
-      fmt::print(stderr, "leat note: {}.\n", trouble->said);
-      return 2;
-    }
+    if (const auto* trouble = std::get_if<record::Trouble>(&opened)) return refused("note", trouble->said);
     store = std::move(std::get<record::Store>(opened));
     loop.context.resets = answers::resets_in(*store, loop.context.now);
   }
   const auto answer = answers::note(store ? &*store : nullptr, loop.context, request);
-  if (const auto* trouble = std::get_if<record::Trouble>(&answer)) {
-    fmt::print(stderr, "leat note: {}.\n", trouble->said);
-    return 2;
-  }
+  if (const auto* trouble = std::get_if<record::Trouble>(&answer)) return refused("note", trouble->said);
   print(std::get<answers::NoteAnswer>(answer), flags, loop, file);
   return 0;
 }
@@ -112,16 +107,10 @@ int verb_note(const NoteFlags& flags) {
                   fmt::format("\"{}\" is not 8 to 64 letters long; write such as 20261125-0741-a", flags.key)});
   auto loop = loop_of_record(file, flags.now, problems);
   if (loop) take_time(flags.at, loop->context, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   answers::NoteRequest request{phrases, flags.kit, loop->text, flags.dry, flags.key, loop->fish_grams, {}};
   if (words.empty()) request.phrases.clear();
-  if (const auto trouble = take_photos(file, flags, loop->context, request)) {
-    fmt::print(stderr, "leat note: {}.\n", trouble->said);
-    return 2;
-  }
+  if (const auto trouble = take_photos(file, flags, loop->context, request)) return refused("note", trouble->said);
   return keep(file, *loop, flags, request);
 }
 

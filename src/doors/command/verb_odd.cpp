@@ -3,6 +3,7 @@
 #include "answers/odd.h"
 #include "doors/command/files.h"
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/command/round_verbs.h"
 #include "record/sensed.h"
 #include "tell/odd_text.h"
@@ -35,19 +36,13 @@ int verb_odd(const OddFlags& flags) {
   const auto known = loop ? loop_of_record(flags.loop, flags.now, problems) : std::nullopt;
   answers::OddRequest request;
   if (loop) take_weather(flags, *loop, request, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   std::string why_not;
   const auto store = open_record(flags.loop, false, why_not);
   const auto entries = store ? record::entries_and_sensed(*store, loop->site.place.clock)
                              : std::variant<std::vector<record::Entry>, record::Trouble>{};
   if (const auto* trouble = std::get_if<record::Trouble>(&entries)) why_not = trouble->said;
-  if (!why_not.empty()) {
-    fmt::print(stderr, "leat odd: {}.\n", why_not);
-    return 2;
-  }
+  if (!why_not.empty()) return refused("odd", why_not);
   request.now = known->context.now;
   request.days = flags.days;
   request.most = static_cast<std::size_t>(flags.most);

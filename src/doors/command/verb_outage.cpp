@@ -7,6 +7,7 @@
 #include "doors/command/files.h"
 #include "doors/command/from_record.h"
 #include "doors/command/measured_flag.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "tell/tell.h"
@@ -88,10 +89,7 @@ int verb_outage(const OutageFlags& asked) {
   if (flags.fed.empty() && from.present.last_fed)
     flags.fed = fmt::format("{:.0f} min", static_cast<double>(from.now - *from.present.last_fed) / 60e3);
   const model::Loop* loop = &from.loop;
-  if (!described || !problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!described || !problems.empty()) return refused(problems);
   if (flags.fails == "help") {
     fmt::print("What can fail in this loop, as --fails takes it:\n");
     for (const auto& [name, fault] : answers::named_faults(*loop))
@@ -104,10 +102,7 @@ int verb_outage(const OutageFlags& asked) {
     return 0;
   }
   const answers::OutageRequest request = read_request(flags, *loop, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const answers::OutageAnswer answer = answers::outage(*loop, request);
   fmt::print("{}", flags.json ? tell::outage_json(answer) : tell::outage_text(answer, flags.assumptions) + from.text());
   return answer.finished ? 0 : 3;

@@ -8,6 +8,7 @@
 #include "doors/command/record_file.h"
 #include "doors/command/record_sensors.h"
 #include "doors/command/record_tables.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "record/photo.h"
 #include "record/when.h"
@@ -18,11 +19,6 @@ namespace leat::doors {
 namespace {
 
 constexpr std::size_t kLatest = 40;
-
-int refused(const std::string& why) {
-  fmt::print(stderr, "leat record: {}.\n", why);
-  return 2;
-}
 
 /// The filter that the flags say.
 record::Filter filter_of(const RecordFlags& flags, const record::Context& context, Problems& problems) {
@@ -55,7 +51,7 @@ int list(const RecordFlags& flags, const record::Store& store, const record::Con
   const bool bounded = !flags.all && (!narrowed || flags.latest > 0), searched = !flags.search.empty();
   if (bounded && !searched) filter.latest = latest;
   auto found = store.entries(filter);
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused("record", trouble->said);
   const auto size = store.size();
   tell::ListShown shown{std::move(std::get<std::vector<record::Entry>>(found)), std::get<std::int64_t>(size), narrowed,
                         false, std::nullopt};
@@ -77,12 +73,13 @@ int correct(const RecordFlags& flags, record::Store& store, const LoopOfRecord& 
   const double* n = std::get_if<double>(&number);
   if (!n || *n < 1 || *n > 1e15)
     return refused(
+        "record",
         fmt::format("--correct \"{}\" is no number of an entry; write such as --correct 12 \"fed 50 g\" --why "
                     "\"typed wrong\"",
                     flags.correct[0]));
   const auto done =
       answers::correct(store, loop.context, {static_cast<std::int64_t>(*n), flags.correct[1], flags.why, loop.text});
-  if (const auto* trouble = std::get_if<record::Trouble>(&done)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&done)) return refused("record", trouble->said);
   const auto& corrected = std::get<answers::Corrected>(done);
   fmt::print("{}", flags.json ? tell::corrected_json(corrected, loop.context.clock)
                               : tell::corrected_text(corrected, loop.context.clock));
@@ -114,10 +111,10 @@ std::variant<record::Verified, record::Trouble> looked_at(const record::Store& s
 
 int verify(const RecordFlags& flags, const record::Store& store, const Clock& clock) {
   const auto found = looked_at(store, flags.head);
-  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&found)) return refused("record", trouble->said);
   auto v = std::get<record::Verified>(found);
   const auto photos = record::photo_faults(store, record::photo_folder(record_path(flags.loop)));
-  if (const auto* trouble = std::get_if<record::Trouble>(&photos)) return refused(trouble->said);
+  if (const auto* trouble = std::get_if<record::Trouble>(&photos)) return refused("record", trouble->said);
   for (const std::string& fault : std::get<std::vector<std::string>>(photos)) v.faults.push_back(fault);
   fmt::print("{}", tell::verified_text(v, record_path(flags.loop), flags.head, clock));
   return v.faults.empty() ? 0 : 1;
@@ -146,14 +143,11 @@ int verb_record(const RecordFlags& flags) {
   const auto loop = loop_of_record(flags.loop, flags.now, problems);
   record::Filter filter;
   if (loop) filter = filter_of(flags, loop->context, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   if (!flags.import_from.empty()) return import_record(flags, *loop);
   std::string why_not;
   auto store = open_record(flags.loop, !flags.correct.empty(), why_not);
-  if (!store) return refused(why_not);
+  if (!store) return refused("record", why_not);
   if (!flags.correct.empty()) return correct(flags, *store, *loop);
   if (flags.sensors || flags.points != 0) return list_sensors(flags, *store, loop->context.clock, filter);
   if (flags.verify) return verify(flags, *store, loop->context.clock);

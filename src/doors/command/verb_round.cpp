@@ -8,6 +8,7 @@
 #include "doors/command/hook.h"
 #include "doors/command/measured_flag.h"
 #include "doors/command/record_file.h"
+#include "doors/command/refused.h"
 #include "doors/command/round_verbs.h"
 #include "model/flow/water_run.h"
 #include "record/sensed.h"
@@ -148,16 +149,10 @@ int verb_round(const RoundFlags& flags) {
     request.reaeration = Frequency<>(*k);
   const auto again = measured(flags.again, "--again", dim::time, 60.0, 30.0 * 86400.0, "6 h", problems);
   if (problems.empty()) take_weather(flags, g, request, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   std::string why_not;
   const auto entries = read_entries(flags.loop, g.loop.site.place.clock, why_not);
-  if (!entries) {
-    fmt::print(stderr, "leat round: {}.\n", why_not);
-    return 2;
-  }
+  if (!entries) return refused("round", why_not);
   const answers::RoundAnswer answer = answers::round(g.loop, *entries, request);
   if (flags.urgent)
     return tell_urgent(flags, answer, g.loop.site.place.clock,

@@ -6,6 +6,7 @@
 #include "answers/season.h"
 #include "doors/command/files.h"
 #include "doors/command/measured_flag.h"
+#include "doors/command/refused.h"
 #include "doors/command/verbs.h"
 #include "doors/command/weather_flags.h"
 #include "tell/tell.h"
@@ -38,10 +39,7 @@ int verb_season(const SeasonFlags& flags) {
   const AskedYears years =
       read_years(asked, problems.empty() ? years_asked(*loop, asked.days, flags.years, request.budget) : 0,
                  loop ? loop->site.place : model::Place{}, problems);
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   request.first = years.first;
   request.days = asked.days;
   request.base_dosed = !flags.no_base;

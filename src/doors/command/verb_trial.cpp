@@ -2,6 +2,7 @@
 
 #include "answers/trial.h"
 #include "doors/command/record_flags.h"
+#include "doors/command/refused.h"
 #include "doors/command/trial_verbs.h"
 #include "tell/trial_text.h"
 
@@ -52,10 +53,7 @@ int verb_trial(const TrialFlags& flags) {
   if (const auto until = time_flag(flags.until, "--until", context, problems)) request.until = until->to;
   for (const std::string& text : flags.treatments) read_treatment(text, context, request, problems);
   if (flags.json && flags.csv) problems.add({"leat trial", 0, 0, "", "--json and --csv are asked one at a time"});
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const answers::TrialAnswer answer = answers::trial(read->entries, context, request);
   fmt::print("{}", flags.json  ? tell::trial_json(answer, context.clock)
                    : flags.csv ? tell::trial_csv(answer, context.clock)

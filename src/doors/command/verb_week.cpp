@@ -11,6 +11,7 @@
 #include "doors/command/files.h"
 #include "doors/command/pdf.h"
 #include "doors/command/record_flags.h"
+#include "doors/command/refused.h"
 #include "doors/command/trial_verbs.h"
 #include "doors/command/week_wording.h"
 #include "tell/week_text.h"
@@ -21,11 +22,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* kMark = "<!doctype html>\n<!-- leat week -->";
-
-int refused(const std::string& why) {
-  fmt::print(stderr, "leat week: {}.\n", why);
-  return 2;
-}
 
 /// Where the page goes, and its wording beside it.
 struct Paths {
@@ -78,17 +74,17 @@ int write_all(const WeekFlags& flags, const answers::WeekAnswer& week, const Pat
               const Clock& clock, bool page) {
   std::string why_not, told;
   auto wording = wording_at(paths.wording, frame.usual, {flags.fresh, flags.wording}, told, why_not);
-  if (!wording) return refused(why_not);
+  if (!wording) return refused("week", why_not);
   frame.wording = std::move(*wording);
   if (!page) return 0;
   fmt::print("{}", told);
   for (const std::string& stale : tell::stale_numbers(week, frame.wording))
     fmt::print("{}: {}. Mend it there, or write it anew with --fresh.\n", paths.wording, stale);
-  if (!write_page(paths.page, tell::week_page(week, frame, clock), why_not)) return refused(why_not);
+  if (!write_page(paths.page, tell::week_page(week, frame, clock), why_not)) return refused("week", why_not);
   fmt::print("Wrote {}.\n", paths.page);
   if (!flags.pdf) return 0;
   if (!write_pdf(paths.page, paths.pdf, why_not)) {
-    fmt::print(stderr, "leat week: {}.\n", why_not);
+    refused("week", why_not);
     return 3;
   }
   fmt::print("Wrote {}.\n", paths.pdf);
@@ -151,17 +147,11 @@ int verb_week(const WeekFlags& flags) {
     problems.add({"leat week", 0, 0, "", "--text, --json and --csv write no page, so --out and --pdf have no use"});
   if (flags.fresh && !flags.wording.empty())
     problems.add({"leat week", 0, 0, "", "--fresh and --wording are asked one at a time"});
-  if (!problems.empty()) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!problems.empty()) return refused(problems);
   const record::Moment last = until ? until->from : context.now;
   const CivilDate date = context.clock.local(Instant{static_cast<double>(last) / 1000.0}).date;
   const auto paths = paths_of(flags, date, problems);
-  if (!paths) {
-    fmt::print(stderr, "{}", problems.text());
-    return 2;
-  }
+  if (!paths) return refused(problems);
   const record::Moment end = std::min(context.now, record::moment_of(context.clock, date.plus_days(1), 0.0));
   answers::WeekRequest request{date, flags.days, {}, {}, {}};
   // Two runs of the model that do not need each other: the weeks before, and the one to come.
