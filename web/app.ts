@@ -63,8 +63,12 @@ function listOfRound(a: any, at: number): void {
   const items: { urgent: boolean; what: string; reason?: string; action?: string }[] =
     [...a.urgent.map((u: object) => ({ ...u, urgent: true })), ...odd, ...a.due];
   const list = $("round");
-  list.replaceChildren(...items.slice(0, 8).map((t) => h("li", { class: t.urgent ? "urgent" : "" }, h("strong", {}, t.what), t.reason ? `: ${t.reason}` : "",
-    t.action ? h("p", { class: "hint" }, t.action) : "")));
+  // What cannot wait stands with its reason; of the rest a touch shows it, so that the keys are not pushed out of sight.
+  list.replaceChildren(...items.slice(0, 8).map((t) => {
+    const action = t.action ? h("p", { class: "hint" }, t.action) : "";
+    return t.urgent || !t.reason ? h("li", { class: t.urgent ? "urgent" : "" }, h("strong", {}, t.what), t.reason ? `: ${t.reason}` : "", action)
+      : h("li", {}, h("details", {}, h("summary", {}, t.what), t.reason, action));
+  }));
   if (!items.length) list.append(h("li", {}, W.nothingDue));
   $("round-at").textContent = W.asOf(new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" }));
 }

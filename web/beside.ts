@@ -41,7 +41,7 @@ export function besides(a: any, withDays: boolean): (Node | string)[] {
     .map((w) => { const r = row(w, both.now?.[w], both.plan?.[w]); r[0] = `${tank} ${r[0]}`; return r; }));
   const verdicts = (f: any[] | undefined) => ["NO", "CARE", "ok"].map((v) => `${(f ?? []).filter((x) => x.verdict === v).length} ${v}`).join(", ");
   const head = [W.whatOf, W.now2, W.planned];
-  return [h("p", { class: "verdict" }, W.verdicts[a.verdict] ?? a.verdict, withDays ? "" : ` ${W.soFar}`), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r))),
+  return [h("p", { class: "verdict" }, W.verdicts[a.verdict] ?? a.verdict), withDays ? "" : h("p", { class: "hint" }, W.soFar), h("ul", {}, ...a.reasons.map((r: string) => h("li", {}, r))),
     table(W.check, head, [[W.statements, verdicts(a.now?.findings), verdicts(a.proposed?.findings)], whole("water_window"), ...tanks(["flow", "turnover"])]),
     table(W.inACut, head, [whole("water_lost"), ...tanks(["duration_to_danger"])]),
     withDays ? table(W.ahead, head, tanks(["temperature", "swing", "dissolved_oxygen"])) : h("p", { class: "hint", role: "status" }, `${W.ahead}: ${W.loading}`),

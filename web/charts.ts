@@ -106,9 +106,14 @@ function pannable(plot: uPlot): void {
     if (act) { e.preventDefault(); move(plot, ...act); }
   });
 }
+/// Two readings of one minute stand in the hour that they belong to, not in the years about it.
+function hourAtLeast(u: uPlot, from: number, to: number): [number, number] {
+  const times = u.data[0], first = times[0] ?? from, last = times[times.length - 1] ?? to, middle = (first + last) / 2;
+  return last - first < 3600 ? [middle - 1800, middle + 1800] : [from, to];
+}
 function lines(into: HTMLElement, s: Lines): uPlot {
   const plot = new uPlot({
-    width: Math.max(280, into.clientWidth), height: 260, legend: { show: true }, scales: { x: { time: true } },
+    width: Math.max(280, into.clientWidth), height: 260, legend: { show: true }, scales: { x: { time: true, range: hourAtLeast } },
     cursor: { drag: { x: false, y: false } }, axes: axes(s.label), tzDate: asSaid, plugins: [marked(s.marks ?? [])],
     series: [{ label: W.day, value: (_u, v) => clock(v, 16) },
       ...s.lines.map((l, i) => ({ label: l.name, stroke: (isDark() ? inksOnDark : inks)[i % 6]!, dash: dashes[i % 6]!, width: 2, spanGaps: true, points: { show: s.dots === true } }))],

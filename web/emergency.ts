@@ -46,7 +46,7 @@ async function show(story: string, began: number, unknown: boolean, note: (words
     ticks.push(() => {
       const gone = (Date.now() - began) / 60000;
       t.textContent = soonest === null ? W.never : clockWords(soonest - gone);
-      most.textContent = soonest === null ? "" : `${W.likely} ${likely === null ? W.never : clockWords(likely - gone)}`;
+      most.textContent = soonest === null ? "" : `, ${W.likely} ${likely === null ? W.never : clockWords(likely - gone)}`;
     });
     return h("p", { class: "count" }, `${label}, ${W.soonest}: `, t, most);
   };
@@ -56,9 +56,8 @@ async function show(story: string, began: number, unknown: boolean, note: (words
       const row = rowFor(t.rows, celsius);
       parts.push(h("h3", {}, `${t.tank}: ${W.left}`), countdown(W.toLow, row.duration_to_low, row.duration_to_low_soonest),
         countdown(W.toDanger, row.duration_to_danger, row.duration_to_danger_soonest),
-        h("p", {}, W.taken(row.temperature.toFixed(0), row.fish_are)));
+        h("p", { class: "hint" }, `${W.taken(row.temperature.toFixed(0), row.fish_are)} ${W.tableAge(ageWords(Date.now() - table.at))}`));
     }
-    parts.push(h("p", {}, W.tableAge(ageWords(Date.now() - table.at))));
   } else if (!table) parts.push(h("p", {}, W.noTable));
   if (unknown) parts.push(h("p", {}, W.unknownSince));
   const steps = h("ol", { class: "steps" });

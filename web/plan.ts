@@ -52,7 +52,10 @@ class PlanForms {
         this.out.dataset.shows = quick ? "check" : "all";
         if (!r.ok) return;
       } catch {
-        if (mine === this.turn) this.job = "", this.out.replaceChildren(h("p", { class: "bad" }, W.offline));
+        if (mine !== this.turn) return;
+        this.job = "";
+        this.out.replaceChildren(h("p", { class: "bad" }, W.offline));
+        this.wait = window.setTimeout(() => { if (this.main.contains(this.out)) void this.compare(); }, 3000);  // by itself once more
         return;
       }
     }
@@ -85,7 +88,7 @@ class PlanForms {
     this.adds.replaceChildren(this.addKey(), this.addPart());
   }
   private addKey(): HTMLElement {
-    const part = h("select", { id: "add-part" }, ...this.paths().map((p) => option(p))), key = h("select", { id: "add-key" });
+    const part = h("select", { id: "add-part" }, ...this.paths().filter((p) => p.includes(".")).concat(this.paths().filter((p) => !p.includes("."))).map((p) => option(p))), key = h("select", { id: "add-key" });
     const slot = h("div", {}), meaning = h("p", { class: "hint" });
     const keys = () => { key.replaceChildren(...Object.keys(keysOf(this.kinds, part.value)).map((k) => option(k))); value(); };
     const value = () => {

@@ -50,7 +50,7 @@ class Week {
       this.date.value = t.toISOString().slice(0, 10);
       void this.load();
     };
-    main.replaceChildren(h("h1", { class: "screen" }, W.week), h("div", { class: "row screen" }, h("button", { onclick: by(-7) }, W.weekBefore),
+    main.replaceChildren(h("h1", { class: "screen" }, W.week), h("div", { class: `row weeks screen` }, h("button", { onclick: by(-7) }, W.weekBefore),
       h("label", { for: "week-until", class: "inline" }, W.weekTo, this.date), h("button", { onclick: by(7) }, W.weekAfter)), this.body);
     void this.load();
   }

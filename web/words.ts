@@ -91,7 +91,7 @@ export const W = {
   planVerbs: { copy: "Once more", remove: "Taken out", move: "Moved" } as Record<string, string>, statements: "What should hold", to: " to ", cost: "What it takes to run", toGet: "To get", nothingToGet: "Nothing.", ownPrices: "Prices are yours, in your own money: this program keeps no shop and makes none up. They stay on this device.",
   verdicts: { yes: "Yes.", "yes if": "Yes, if:", no: "No.", "cannot tell": "Cannot tell from this." } as Record<string, string>,
   beside_: { water_window: "safe fill window", water_lost: "water lost", duration_to_danger: "time until oxygen is dangerous", dissolved_oxygen: "least oxygen", energy: "energy a year", power: "power", flow: "flow", turnover: "turnover", temperature: "temperature", swing: "largest swing" } as Record<string, string>,
-  soFar: "(by its plumbing; the days are still worked out)", verdict: "In short", now2: "now", planned: "planned", difference: "difference",
+  soFar: "So far by its plumbing; the days are still worked out.", verdict: "In short", now2: "now", planned: "planned", difference: "difference",
   planStart: "[plan]\n# copy = [\"gravel_bed.east as gravel_bed.third\"]\n\n[pump.main]\nlargest_flow = \"7.0 m3/h\"\n",
   start: "Your loop, in ten minutes",
   startIntro: "Say what you know. Nothing is forced: what you leave empty is guessed, and every guess is marked. Units of your own, such as USgal or degF, may stand behind a number.",

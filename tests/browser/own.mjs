@@ -1,6 +1,6 @@
 // The grower's own units and kits: degrees Fahrenheit, a thermometer that nobody knows the last reset of, steps of a kit.
 import assert from "node:assert/strict";
-import { button, dialled, finish, launched, line, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
+import { button, dialled, finish, launched, line, opened, picture, soundLooks, test, until, untilSeen, Yard } from "./lib/yard.mjs";
 
 const browser = await launched();
 const yard = new Yard();
@@ -26,9 +26,8 @@ await test("degrees Fahrenheit stay what they are, and stand over the model in i
   assert.deepEqual([min.low, min.unit, min.since, max.low, max.unit, max.since], [48, "degF", undefined, 52, "degF", undefined]);
   await yard.note("temp 50 degF");
   await page.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
-  await page.locator("#over-days").scrollIntoViewIfNeeded();
   const part = page.locator("section", { has: page.locator("#over-days") });
-  await until("read over the model", async () => /Read 3 times: 8\.9 to 11\.1 °C/.test(await part.textContent()));
+  await untilSeen("read over the model", page.locator("#over-days"), async () => /Read 3 times: 8\.9 to 11\.1 °C/.test(await part.textContent()));
   await page.context().close();
 });
 

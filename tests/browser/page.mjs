@@ -1,7 +1,7 @@
 // The page in a real browser: at the tank and at the desk, with the server and without it.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { button, dialled, finish, gone, kept, launched, line, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
+import { button, dialled, finish, gone, kept, launched, line, opened, picture, soundLooks, test, until, untilSeen, Yard } from "./lib/yard.mjs";
 
 const yard = new Yard();
 const browser = await launched();
@@ -149,8 +149,7 @@ await test("what to dose, how many fish and one relation: at the desk, each caut
   await button(dose, "Work it out").click();
   await until("told by the field's name", async () => /"pH now": "seven" is no number/.test(await dose.locator(".bad").textContent()));
   const carry = part("How many fish it carries");
-  await carry.scrollIntoViewIfNeeded();
-  await until("how many", async () => /All year \d+ rainbow trout of 75 g/.test(await carry.textContent()));
+  await untilSeen("how many", carry.getByRole("heading").first(), async () => /All year \d+ rainbow trout of 75 g/.test(await carry.textContent()));
   assert.match(await carry.locator(".caution").textContent(), /less time when the power fails/);
   await until("week by week", async () => (await carry.locator(".chart canvas").count()) === 1);
   await carry.locator("summary", { hasText: "The numbers" }).click();

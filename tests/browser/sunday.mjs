@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { button, finish, launched, leat, opened, picture, soundLooks, test, until, Yard } from "./lib/yard.mjs";
+import { button, finish, launched, leat, opened, picture, soundLooks, test, until, untilSeen, Yard } from "./lib/yard.mjs";
 import { putMonths } from "./lib/months.mjs";
 
 const yard = new Yard();
@@ -73,8 +73,7 @@ for (const [width, scheme] of [[390, "dark"], [1280, "light"], [1280, "dark"]])
 await test("which bed does better, with what was left out; words are looked for by the server", async () => {
   const other = await opened(browser, yard, 1280, "light");
   await other.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
-  await other.getByRole("heading", { name: "Which bed does better?" }).scrollIntoViewIfNeeded();
-  await until("the sentence", async () => /cannot tell either from chance/.test(await other.locator("main").textContent()));
+  await untilSeen("the sentence", other.getByRole("heading", { name: "Which bed does better?" }), async () => /cannot tell either from chance/.test(await other.locator("main").textContent()));
   const part = other.locator("section", { has: other.getByRole("heading", { name: "Which bed does better?" }) });
   assert.match(await part.textContent(), /1 died, raft_bed\.north: not among the survivors/);
   assert.match(await part.textContent(), /11 of 12/);
@@ -96,11 +95,10 @@ await test("which bed does better, with what was left out; words are looked for 
 await test("the weeks that were: what was read over the model, events and chapters marked, in numbers and to be saved", async () => {
   const other = await opened(browser, yard, 390, "dark");
   await other.goto(`${yard.site}/#desk`, { waitUntil: "commit" });
-  await other.locator("#over-days").scrollIntoViewIfNeeded();
   const part = other.locator("section", { has: other.locator("#over-days") });
-  await until("four charts", async () => (await part.locator(".chart canvas").count()) === 4);
+  await untilSeen("four charts", other.locator("#over-days"), async () => (await part.locator(".chart canvas").count()) === 4);
   await other.locator("#over-days").selectOption("90");
-  await until("ninety days", async () => /Read 180 times/.test(await part.textContent()) && (await part.locator(".chart canvas").count()) === 4);
+  await untilSeen("ninety days", other.locator("#over-days"), async () => /Read 180 times/.test(await part.textContent()) && (await part.locator(".chart canvas").count()) === 4);
   const text = await part.textContent();
   assert.match(text, /a new chapter: a stronger pump/);
   assert.match(text, /died 1/);

@@ -78,6 +78,8 @@ export async function until(what, holds, seconds = patience) {
   for (const end = Date.now() + seconds * 1000; Date.now() < end; await new Promise((r) => setTimeout(r, 100))) if (await holds()) return;
   assert.fail(`${what}: not within ${seconds} s`);
 }
+/// The same of what is worked out only once it comes to be seen, though parts above it may grow and push it away meanwhile.
+export const untilSeen = (what, part, holds) => until(what, async () => { await part.scrollIntoViewIfNeeded(); return holds(); });
 /// Whether a process is no more.
 export const gone = (pid) => { try { process.kill(pid, 0); return false; } catch { return true; } };
 export const launched = () => chromium.launch({ executablePath: process.env.LEAT_CHROMIUM, args: ["--no-sandbox"] });
@@ -109,6 +111,7 @@ export async function test(name, act) {
   } catch (e) {
     failed += 1;
     console.log(`FAIL  ${name}\n${e.stack.slice(0, 2000)}`);
+    for (const page of pages) console.log(`# then it showed at ${page.url()}: ${await page.locator("body").innerText({ timeout: 5000 }).catch((x) => x.message)}`.slice(0, 3000).replaceAll("\n", " | "));
     for (const page of [...pages]) await (before.has(page) ? page.goto("about:blank") : page.context().close()).catch(() => {});
     faults.length = 0;
   }
