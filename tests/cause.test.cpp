@@ -113,6 +113,14 @@ TEST_F(CauseOf, AFewADayWithSoresIsIllness) {
   EXPECT_EQ(answer().causes.front().key, "illness");
 }
 
+TEST_F(CauseOf, DeadLettuceSpeaksForNoIllness) {
+  note(17, 8.0, "3 lettuce died");
+  note(18, 8.0, "2 lettuce died");
+  note(20, 8.0, "4 dead");
+  const CauseAnswer a = answer();
+  for (const Evidence& e : named(a, "illness").evidence) EXPECT_LT(e.weight, 2) << e.words;
+}
+
 TEST_F(CauseOf, ThePowerWasOff) {
   note(20, 22.0, "power off");
   note(21, 6.0, "30 dead");

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "answers/cause.h"
+#include "learn/of_fish.h"
 
 namespace leat::answers {
 namespace {
@@ -103,6 +104,7 @@ Cause illness_took_them(const Scene& s) {
   double before = 0.0;
   std::vector<std::int64_t> entries;
   for (const Deed* d : s.deeds("died", 10.0 * 24.0)) {
+    if (!learn::is_death_of_fish(*d, s.history)) continue;
     if (std::find(s.answer.deaths.begin(), s.answer.deaths.end(), d->entry) != s.answer.deaths.end()) continue;
     before += d->count.value_or(0.0);
     if (d->count.value_or(0.0) > 0.0) entries.push_back(d->entry);
