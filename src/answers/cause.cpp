@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/words/letters.h"
 #include "learn/of_fish.h"
 #include "learn/present.h"
 #include "model/flow/water_run.h"
@@ -177,13 +178,13 @@ std::vector<const Deed*> Scene::deeds(std::string_view what, double hours_before
   return found;
 }
 
-std::vector<std::int64_t> Scene::said(std::initializer_list<std::string_view> words, double hours_before) const {
+std::vector<std::int64_t> Scene::said(std::initializer_list<std::string_view> any, double hours_before) const {
   std::vector<std::int64_t> found;
-  const auto look = [&](std::int64_t entry, Moment at, std::string text) {
-    for (char& ch : text) ch = static_cast<char>(std::tolower(static_cast<unsigned char>(ch)));
+  const auto look = [&](std::int64_t entry, Moment at, const std::string& typed) {
+    const std::string text = words::in_small_letters(typed);
     const double hours = static_cast<double>(answer.found - at) / static_cast<double>(kHour);
     if (hours > hours_before || hours < -24.0) return;
-    if (std::any_of(words.begin(), words.end(), [&](std::string_view w) { return text.find(w) != std::string::npos; }))
+    if (std::any_of(any.begin(), any.end(), [&](std::string_view w) { return text.find(w) != std::string::npos; }))
       found.push_back(entry);
   };
   for (const record::Entry& e : history.remarks) look(e.number, e.from, e.said);

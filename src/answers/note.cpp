@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "answers/plantings.h"
+#include "base/words/letters.h"
 #include "record/crops.h"
 #include "record/phrase_parts.h"
 
@@ -66,9 +67,7 @@ std::string crop_in(std::string subject) {
 
 /// The phrase with a word for another; empty when it does not stand in it as it was read.
 std::string with_instead(const std::string& phrase, const std::string& word, const std::string& instead) {
-  std::string small = phrase;
-  for (char& c : small) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  const std::size_t at = small.find(word);
+  const std::size_t at = words::in_small_letters(phrase).find(word);
   return at == std::string::npos ? "" : std::string(phrase).replace(at, word.size(), instead);
 }
 

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "answers/round.h"
+#include "base/words/letters.h"
 #include "model/weather/hours.h"
 
 namespace leat::answers {
@@ -15,16 +16,11 @@ using learn::kDay;
 using learn::kHour;
 using record::Moment;
 
-std::string small_letters(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 /// The last time that something was noted with one of these words in it.
 std::optional<Moment> last_said(const learn::History& history, std::initializer_list<std::string_view> words) {
   std::optional<Moment> last;
   const auto holds = [&](const std::string& text) {
-    const std::string small = small_letters(text);
+    const std::string small = words::in_small_letters(text);
     return std::any_of(words.begin(), words.end(),
                        [&](std::string_view w) { return small.find(w) != std::string::npos; });
   };

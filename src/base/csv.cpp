@@ -5,12 +5,13 @@
 #include <algorithm>
 #include <cctype>
 
+#include "base/words/letters.h"
+
 namespace leat {
 namespace {
 
 std::string plain_name(std::string_view text) {
-  std::string name;
-  for (const char c : text) name += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  std::string name = words::in_small_letters(text);
   const auto blank = [](char c) { return c == ' ' || c == '\t'; };
   while (!name.empty() && blank(name.front())) name.erase(name.begin());
   while (!name.empty() && blank(name.back())) name.pop_back();

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/words/letters.h"
 #include "learn/odd.h"
 #include "learn/of_fish.h"
 #include "science/statistics/special_functions.h"
@@ -20,15 +21,10 @@ double poisson_at_least(double count, double expected) {
   return count < 0.5 ? 1.0 : science::incomplete_gamma(count, expected);
 }
 
-std::string in_small_letters(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 bool off_their_feed(const std::string& words) {
   static constexpr std::array signs = {"slow to come", "not eating",  "off feed",  "uneaten",     "left over",
                                        "leftover",     "did not eat", "off their", "no appetite", "not hungry"};
-  const std::string small = in_small_letters(words);
+  const std::string small = words::in_small_letters(words);
   return std::any_of(signs.begin(), signs.end(), [&](const char* s) { return small.find(s) != std::string::npos; });
 }
 

@@ -3,16 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words/letters.h"
 #include "learn/kit.h"
 #include "learn/odd.h"
 
 namespace leat::learn {
 namespace {
-
-std::string in_small_letters(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
 
 /// Water that fed fish live in gains nitrate that beds do not take, and the kit says the same each time.
 void always_the_same(const std::vector<const Reading*>& readings, const History& history, const Expected& expected,
@@ -50,7 +46,7 @@ void always_the_same(const std::vector<const Reading*>& readings, const History&
 void past_its_date(const History& history, std::vector<Oddity>& found) {
   std::vector<std::string> told;
   for (const Reading& r : history.readings) {
-    const std::string kit = in_small_letters(r.instrument);
+    const std::string kit = words::in_small_letters(r.instrument);
     if (kit.find("expired") == std::string::npos && kit.find("past its date") == std::string::npos &&
         kit.find("out of date") == std::string::npos)
       continue;

@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "base/words/letters.h"
 #include "record/amounts.h"
 #include "record/table.h"
 #include "record/when.h"
@@ -41,14 +42,9 @@ std::string year_first(const std::string& text, DateOrder order) {
                      text.substr(at));
 }
 
-std::string lower(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 /// "Temp (C)" as "temp C", when that with a number is a phrase; "" if nothing is known of it.
 std::string likely_meaning(const std::string& name, const Context& context) {
-  const std::string plain = lower(name);
+  const std::string plain = words::in_small_letters(name);
   const auto holds = [&](std::string_view word) { return plain.find(word) != std::string::npos; };
   if (holds("date") || plain == "day" || plain == "when") return "date";
   if (plain.starts_with("time") || plain == "clock" || plain == "hour") return "time";

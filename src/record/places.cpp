@@ -2,13 +2,14 @@
 
 #include <algorithm>
 
+#include "base/words/letters.h"
+
 namespace leat::record {
 namespace {
 
 std::string with_blanks(std::string text) {
   std::replace(text.begin(), text.end(), '_', ' ');
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
+  return words::in_small_letters(text);
 }
 
 /// "raft_bed" is also called "raft" and "bed"; a tank "fish tank".

@@ -5,6 +5,7 @@
 #include <cctype>
 
 #include "base/units/parse.h"
+#include "base/words/letters.h"
 
 namespace leat::record {
 namespace {
@@ -14,12 +15,6 @@ bool is_digit(char c) {
 }
 bool is_blank(char c) {
   return c == ' ' || c == '\t' || c == '\r';
-}
-
-std::string lower(std::string_view text) {
-  std::string low(text);
-  for (char& c : low) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return low;
 }
 
 /// How long a shape of digits is at the front: '9' stands for a digit, '*' for one or no digit, others for themselves.
@@ -61,7 +56,7 @@ struct Cutter {
 
   void add(std::size_t length) {
     const std::string_view text = phrase.substr(at, length);
-    tokens.push_back({std::string(text), lower(text), std::nullopt, at, at + length});
+    tokens.push_back({std::string(text), words::in_small_letters(text), std::nullopt, at, at + length});
     at += length;
   }
   bool take_number() {

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/result/problem.h"
+#include "base/words/letters.h"
 
 namespace leat {
 namespace {
@@ -129,20 +130,14 @@ const date::time_zone& zone_of(const void* zone) {
   return *static_cast<const date::time_zone*>(zone);
 }
 
-std::string lower(std::string_view text) {
-  std::string low(text);
-  for (char& c : low) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return low;
-}
-
 /// The zone that a wrong name may have meant: the same letters, the same town, or nearly the same spelling.
 std::string zone_hint(std::string_view wrong) {
-  std::string town = lower(trim(wrong));
+  std::string town = words::in_small_letters(trim(wrong));
   std::replace(town.begin(), town.end(), ' ', '_');
   std::vector<std::string_view> names;
   for (const date::time_zone& zone : date::get_tzdb().zones) names.push_back(zone.name());
   for (const std::string_view name : names) {
-    const std::string low = lower(name);
+    const std::string low = words::in_small_letters(name);
     if (low == town || low.ends_with('/' + town)) return fmt::format(R"(; did you mean "{}"?)", name);
   }
   return did_you_mean(wrong, names);
@@ -201,7 +196,7 @@ std::variant<ReadTime, Unreadable> read_time(std::string_view text) {
   if (!minutes) return no_time;
   read.local.hour = *hour + *minutes;
   if (read.local.hour > 24.0) return Unreadable{fmt::format("has no hour {}{}", *hour, kTimeForm)};
-  const std::string suffix = lower(trim(text));
+  const std::string suffix = words::in_small_letters(trim(text));
   if (suffix == "am" || suffix == "pm") return Unreadable{"has a clock of twelve hours" + std::string(kTimeForm)};
   const Offset offset = read_offset(trim(text));
   if (!offset.readable)

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <chrono>
 
+#include "base/words/letters.h"
 #include "doors/command/files.h"
 
 namespace leat::doors {
@@ -36,8 +37,7 @@ CivilDate first_day(const AheadFlags& flags, const Place& place, Problems& probl
   if (flags.month.empty()) return now;
   static constexpr std::string_view names[] = {"january", "february", "march",     "april",   "may",      "june",
                                                "july",    "august",   "september", "october", "november", "december"};
-  std::string word = flags.month;
-  for (char& c : word) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::string word = words::in_small_letters(flags.month);
   for (int m = 0; m < 12; ++m)
     if (word.size() >= 3 && names[m].starts_with(word)) return {now.year + (m + 1 < now.month ? 1 : 0), m + 1, 1};
   int month = 0;
