@@ -37,7 +37,7 @@ export async function fill(part: HTMLElement, path: string, show: (a: any) => (N
 export function table(caption: string, head: string[], rows: string[][]): HTMLElement {
   return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": caption }, h("table", {}, h("caption", {}, caption),
     h("thead", {}, h("tr", {}, ...head.map((c) => h("th", { scope: "col" }, c)))),
-    h("tbody", {}, ...rows.map((r) => h("tr", {}, ...r.map((c, i) => i ? h("td", {}, c) : h("th", { scope: "row" }, c)))))));
+    h("tbody", {}, ...rows.map((r) => h("tr", {}, ...r.map((c, i) => i ? h("td", { class: /^[-–\d. to%]+$/.test(c) ? "n" : "" }, c) : h("th", { scope: "row" }, c)))))));
 }
 export function findings(all: any[]): Node[] {
   const shown = all.filter((f) => f.verdict !== "ok");
@@ -97,7 +97,8 @@ export function desk(main: HTMLElement): void {
   dosePart(part(W.dose));
   overPart(part(W.weeksBack));
   const where = part(W.where);
-  where.append(h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.where }, h("img", { class: "drawing", loading: "lazy", src: "/api/picture?days=14", alt: W.pictureAlt })));
+  const wait = h("p", { class: "hint", role: "status" }, W.loading);
+  where.append(wait, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": W.where }, h("img", { class: "drawing", loading: "lazy", src: "/api/picture?days=14", alt: W.pictureAlt, onload: () => wait.remove(), onerror: () => { wait.textContent = W.noPicture; } })));
   const trial = part(W.trial);
   whenSeen(trial, () => void fill(trial, "/api/trial", trials));
   carryPart(part(W.carry));
@@ -105,8 +106,8 @@ export function desk(main: HTMLElement): void {
   const record = part(W.record);
   const list = h("ul", { class: "plain" });
   const box = h("input", { id: "search", type: "search", placeholder: W.searchHint, maxlength: 60 });
-  let wait: number | undefined;
-  box.addEventListener("input", () => { clearTimeout(wait); wait = window.setTimeout(() => void showRecord(list, box.value), 300); });
+  let rest: number | undefined;
+  box.addEventListener("input", () => { clearTimeout(rest); rest = window.setTimeout(() => void showRecord(list, box.value), 300); });
   record.append(h("label", { for: "search" }, W.search), box, list);
   void showRecord(list, "");
   // What comes in meanwhile stands there too; not under the hand of who is about to correct something.

@@ -48,7 +48,7 @@ export const W = {
   priceOf: (unit: string) => unit ? `Your price of one ${unit}` : "Your price of one", priceNone: "not known", perKwh: "Your price of one kWh", runs: "running, a year", together: (sum: string, n: number, all: number) => n === 0 ? "No price is known yet: put in yours, in your own money." : `Together ${sum}, with ${n} of ${all} prices known.`,
   drawingAlt: "Drawing of the loop: vessels at their heights, pipes with their flows. The table of the check holds the same numbers.",
   pictureAlt: "Picture of where heat, oxygen, nitrogen, carbon and phosphorus came from and went in the days ahead.",
-  saveCsv: "Save as CSV", savePng: "Save as picture", table: "The numbers",
+  noPicture: "There is no picture of it now; open this view once more.", saveCsv: "Save as CSV", savePng: "Save as picture", table: "The numbers",
   summary: (w: string, lo: string, loDay: string, hi: string, hiDay: string, u: string) =>
     `${w}: lowest ${lo} ${u} on ${loDay}, highest ${hi} ${u} on ${hiDay}.`,
   day: "day", vessel: "vessel", low: "lowest", high: "highest", band: "5 to 95 %",

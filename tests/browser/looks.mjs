@@ -13,16 +13,16 @@ const there = {
   plan: async (page) => (await page.locator("#beside .verdict").count()) === 1,
 };
 for (const view of Object.keys(there))
-  for (const width of [390, 1280])
-    for (const scheme of ["light", "dark"])
-      await test(`${view} at ${width} px, ${scheme}`, async () => {
-        const page = await opened(browser, yard, width, scheme);
-        await page.goto(`${yard.site}/#${view}`, { waitUntil: "commit" });
-        await until(view, () => there[view](page));
-        await soundLooks(page);
-        await picture(page, `${view}-${width}-${scheme}`);
-        await page.context().close();
-      });
+  for (const [width, look] of [[390, "light"], [390, "dark"], [390, "contrast"], [1280, "light"], [1280, "dark"]])
+    await test(`${view} at ${width} px, ${look}`, async () => {
+      const page = await opened(browser, yard, width, look === "dark" ? "dark" : "light");
+      if (look === "contrast") await page.addInitScript(() => localStorage.setItem("look", "contrast"));
+      await page.goto(`${yard.site}/#${view}`, { waitUntil: "commit" });
+      await until(view, () => there[view](page));
+      await soundLooks(page);
+      await picture(page, `${view}-${width}-${look}`);
+      await page.context().close();
+    });
 
 await test("how soon something stands there", async () => {
   /// Milliseconds to the first paint and to the round, in a browser that was never here, then in one that was.
