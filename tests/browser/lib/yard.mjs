@@ -17,7 +17,7 @@ let failed = 0;
 const faults = [], pages = new Set();
 
 /// Slow machines take longer, and are not wrong: nothing here ends a wait before this.
-const patience = Number(process.env.LEAT_PATIENCE ?? 240);
+const patience = Number(process.env.LEAT_PATIENCE ?? 600);
 const yards = new Set();
 
 export class Yard {
