@@ -126,7 +126,8 @@ std::string last_word(const std::string& path) {
 TEST(Slots, EveryLastWordIsAQuantity) {
   // One vessel clad in thick timber, as the equations would ask for it: all kinds of slots are there.
   const model::Loop loop = tests::read_loop("examples/first-loop/loop.toml");
-  const model::Layout layout(loop, std::vector<model::StoreCounts>(loop.vessels.size(), {2, 10}));
+  const model::Layout layout(
+      loop, std::vector<model::HeatStores>(loop.vessels.size(), {{1e5, 1e5}, std::vector<double>(10, 1e6)}));
   std::set<std::string> accounts_met, seen;
   for (const model::Slot& slot : layout.slots) {
     const std::string word = last_word(slot.path);

@@ -248,12 +248,12 @@ AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, RunningWater& 
 
 std::vector<AheadAnswer> run_ahead_together(const Loop& loop, const Plumbing& plumbing, const Settled& running,
                                             const AheadRequest& request, std::size_t members,
-                                            const std::function<MemberInput(std::size_t)>& make) {
+                                            const std::function<MemberInput(std::size_t)>& make, double tolerance) {
   std::vector<AheadAnswer> all(members);
+  const auto take = [&](std::size_t m, const Loop& member, const Equations& equations, const Forcing& forcing,
+                        const Trajectory& run) { Telling(member, equations, forcing, run, all[m]).tell(); };
   simulate_together({plumbing, running, start_of(loop, request), end_of(loop, request), options_of(request), members,
-                     make,
-                     [&](std::size_t m, const Loop& member, const Equations& equations, const Forcing& forcing,
-                         const Trajectory& run) { Telling(member, equations, forcing, run, all[m]).tell(); }});
+                     make, take, tolerance});
   return all;
 }
 

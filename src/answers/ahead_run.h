@@ -20,10 +20,11 @@ AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, 
 AheadAnswer run_ahead_quickly(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
                               const model::Weather& weather, const AheadRequest& request);
 
-/// As many runs that differ in what `make` draws, on all cores; `loop` is any of them.
+/// As many runs that differ in what `make` draws, on all cores; `loop` is any of them. `tolerance`: relative.
 std::vector<AheadAnswer> run_ahead_together(const model::Loop& loop, const model::Plumbing& plumbing,
                                             const model::Settled& running, const AheadRequest& request,
                                             std::size_t members,
-                                            const std::function<model::MemberInput(std::size_t)>& make);
+                                            const std::function<model::MemberInput(std::size_t)>& make,
+                                            double tolerance = model::member_tolerance);
 
 }  // namespace leat::answers

@@ -215,6 +215,13 @@ class LanesIntegrator {
     return true;
   }
 
+  /// Down to seven binary digits, so that what differs in its last digits alone goes by the same steps.
+  static double coarse(double h) {
+    int exponent = 0;
+    const double digits = std::frexp(h, &exponent);
+    return std::ldexp(std::floor(128.0 * digits) / 128.0, exponent);
+  }
+
   bool step(double t_stop) {
     for (int tries = 0; tries <= 60; ++tries) {
       const bool last = t_ + h_ * 1.0000001 >= t_stop;
@@ -225,11 +232,11 @@ class LanesIntegrator {
         ++counts_.steps;
         step_.from = t_;
         t_ = step_.to = last ? t_stop : t_ + h;
-        if (!last || factor < 1.0) h_ = h * factor;
+        if (!last || factor < 1.0) h_ = coarse(h * factor);
         return true;
       }
       ++counts_.failures;
-      h_ = std::isfinite(norm) ? h * factor : 0.1 * h;
+      h_ = coarse(std::isfinite(norm) ? h * factor : 0.1 * h);
       if (h_ < 1e-13 * std::max(1.0, std::abs(t_)) || h_ < 1e-9) return false;
     }
     return false;

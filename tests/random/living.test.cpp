@@ -155,9 +155,13 @@ std::array<answers::AheadAnswer, 2> by_mean_flows(const Loop& described, const W
   const Plumbing plumbing(loop);
   const answers::RunningWater running = answers::running_water(plumbing);
   return {answers::run_ahead(loop, plumbing, running.water, weather, request),
-          answers::run_ahead_together(loop, plumbing, running.water, request, 1, [&](std::size_t) {
-            return MemberInput{loop, weather};
-          }).front()};
+          answers::run_ahead_together(
+              loop, plumbing, running.water, request, 1,
+              [&](std::size_t) {
+                return MemberInput{loop, weather};
+              },
+              together_tolerance)
+              .front()};
 }
 
 /// In what the two integrators differ by more than a grower could tell: 0.05 K, a fiftieth and 0.1 mg/L of oxygen, a

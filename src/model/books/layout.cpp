@@ -102,14 +102,19 @@ std::string_view ledger_unit(Ledger ledger) {
   return ledger == Ledger::water ? "m3" : ledger == Ledger::heat ? "J" : "mol";
 }
 
+/// 0 degC is no absence: a millikelvin there counts hardly more than elsewhere.
+constexpr double kSmallHeat = 0.3;
+/// Of heat stores, above freezing. Thin timber may be further off: it holds little beside the water.
+constexpr double kTypicalDegrees = 10.0, kTypicalDegreesOfTimber = 100.0;
+
 int Layout::add(std::string path, double nominal, LedgerContents contents, bool is_outside) {
-  slots.push_back({std::move(path), contents, nominal, is_outside});
+  slots.push_back({.path = std::move(path), .contents = contents, .nominal = nominal, .outside = is_outside});
   return static_cast<int>(slots.size()) - 1;
 }
 
-Layout::Layout(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
+Layout::Layout(const Loop& loop, const std::vector<HeatStores>& heat_stores) {
   add_bodies(loop);
-  add_stores(loop, store_counts);
+  add_stores(loop, heat_stores);
   add_life(loop);
   add_outside();
   if (std::any_of(loop.deeds.moves.begin(), loop.deeds.moves.end(), [](const FishMove& m) { return !m.into; }))
@@ -125,6 +130,7 @@ void Layout::add_bodies(const Loop& loop) {
     BodySlots b{};
     b.water = in_water("water", holds(Ledger::water));
     b.heat = in_water("heat", holds(Ledger::heat));
+    slots.back().small = kSmallHeat;
     b.carried = static_cast<int>(slots.size());
     for (const CarriedRow& row : carried_rows()) in_water(row.word, row.contents);
     b.ammonia_film = add(v.path + ".ammonia_film", words::quantity_row("ammonia_film").nominal, {});
@@ -133,15 +139,20 @@ void Layout::add_bodies(const Loop& loop) {
   }
 }
 
-void Layout::add_stores(const Loop& loop, const std::vector<StoreCounts>& store_counts) {
+void Layout::add_stores(const Loop& loop, const std::vector<HeatStores>& all) {
   for (std::size_t v = 0; v < loop.vessels.size(); ++v) {
     StoreSlots s;
-    const StoreCounts counts = v < store_counts.size() ? store_counts[v] : StoreCounts{};
-    const auto node = [&](const char* where, int i) {
-      return add(fmt::format("{}.{}.heat_{}", loop.vessels[v].path, where, i + 1), 1e6, holds(Ledger::heat));
+    const HeatStores stores_here = v < all.size() ? all[v] : HeatStores{};
+    const auto add_nodes = [&](const char* where, double degrees, const std::vector<double>& capacities,
+                               std::vector<int>& into) {
+      for (std::size_t i = 0; i < capacities.size(); ++i) {
+        into.push_back(add(fmt::format("{}.{}.heat_{}", loop.vessels[v].path, where, i + 1), degrees * capacities[i],
+                           holds(Ledger::heat)));
+        slots.back().small = kSmallHeat;
+      }
     };
-    for (int i = 0; i < counts.timber; ++i) s.timber.push_back(node("timber", i));
-    for (int i = 0; i < counts.soil; ++i) s.soil.push_back(node("soil", i));
+    add_nodes("timber", kTypicalDegreesOfTimber, stores_here.timber, s.timber);
+    add_nodes("soil", kTypicalDegrees, stores_here.soil, s.soil);
     stores.push_back(std::move(s));
   }
 }

@@ -40,7 +40,8 @@ using LedgerContents = std::array<double, kLedgers.size()>;
 struct Slot {
   std::string path;           ///< tank.nursery.dissolved_oxygen, or outside.air.oxygen
   LedgerContents contents{};  ///< of each ledger, per unit of the slot
-  double nominal = 1.0;       ///< typical size, for the absolute tolerance
+  double nominal = 1.0;       ///< typical size
+  double small = 0.01;        ///< share of it below which errors are no longer taken relative
   bool outside = false;       ///< an account: kept out of error control
 };
 
@@ -72,9 +73,9 @@ struct BodySlots {
 struct StoreSlots {
   std::vector<int> timber, soil;
 };
-/// How many of them a vessel has.
-struct StoreCounts {
-  int timber = 0, soil = 0;
+/// The heat that each of a vessel's stores takes, J/K.
+struct HeatStores {
+  std::vector<double> timber, soil;
 };
 struct FishSlots {
   int biomass;
@@ -118,7 +119,7 @@ struct FishMatter {
 class Layout {
  public:
   /// `stores` as loop.vessels; empty: none.
-  explicit Layout(const Loop& loop, const std::vector<StoreCounts>& stores = {});
+  explicit Layout(const Loop& loop, const std::vector<HeatStores>& stores = {});
 
   std::size_t size() const { return slots.size(); }
   std::vector<Slot> slots;
@@ -137,7 +138,7 @@ class Layout {
  private:
   int add(std::string path, double nominal, LedgerContents contents, bool is_outside = false);
   void add_bodies(const Loop& loop);
-  void add_stores(const Loop& loop, const std::vector<StoreCounts>& counts);
+  void add_stores(const Loop& loop, const std::vector<HeatStores>& all);
   void add_life(const Loop& loop);
   void add_outside();
 };

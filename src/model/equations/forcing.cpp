@@ -53,10 +53,22 @@ Surroundings<> surroundings(const Site& site, const Air& air, Instant t, Pressur
 
 }  // namespace
 
+void give_slopes(std::vector<Hour<>>& hours) {
+  for (std::size_t h = 0; h < hours.size(); ++h)
+    for (std::size_t i = 0; i < hours[h].value.size(); ++i) {
+      const auto change = [&](std::size_t from) { return hours[from + 1].value[i] - hours[from].value[i]; };
+      const double before = change(h > 0 ? h - 1 : 0), after = change(h + 1 < hours.size() ? h : h - 1);
+      hours[h].slope[i] = before * after > 0.0 ? 2.0 * before * after / (before + after) : 0.0;
+    }
+}
+
 Forcing::Forcing(const Site& site, const Weather& weather)
     : pressure(science::air_pressure_from_elevation(site.place.altitude)), start_(weather.start) {
   for (std::size_t h = 0; h < weather.airs.size(); ++h)
-    hours_.push_back(surroundings(site, weather.airs[h], {start_.seconds + 3600.0 * static_cast<double>(h)}, pressure));
+    hours_.push_back(
+        {numbers_of(surroundings(site, weather.airs[h], {start_.seconds + 3600.0 * static_cast<double>(h)}, pressure)),
+         {}});
+  give_slopes(hours_);
 }
 
 Surroundings<> Forcing::at(Instant t) const {

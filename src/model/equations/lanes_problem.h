@@ -20,7 +20,7 @@ class LanesProblem {
   const JacobianPlan& jacobian_;
   const Layout& layout_ = equations_.layout();
   Plan<T> plan_;
-  std::vector<Surroundings<T>> hours_;  ///< the first at time 0
+  std::vector<Hour<T>> hours_;  ///< the first at time 0
   std::vector<T> guess_;
   Scratch<T> work_ = equations_.scratch<T>();
   std::vector<T> locals_, entries_, matrix_, room_, unknowns_;
@@ -56,8 +56,7 @@ class LanesProblem {
 
  public:
   /// `hours`: one a whole hour, the first at time 0, as far as the integrator will go.
-  LanesProblem(const Equations& equations, const JacobianPlan& jacobian, Plan<T> plan,
-               std::vector<Surroundings<T>> hours)
+  LanesProblem(const Equations& equations, const JacobianPlan& jacobian, Plan<T> plan, std::vector<Hour<T>> hours)
       : equations_(equations),
         jacobian_(jacobian),
         plan_(std::move(plan)),

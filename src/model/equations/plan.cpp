@@ -26,10 +26,10 @@ HeatCapacity<> stones_of(const Vessel& v) {
 /// (common practice, no source).
 constexpr double kGravelLetsSolidsPass = 0.1, kGravelLetsAlgaePass = 0.7, kRaftBedLetsSolidsPass = 0.5;
 
-std::vector<StoreCounts> stores_of(const Loop& loop) {
-  std::vector<StoreCounts> counts;
-  for (const Vessel& v : loop.vessels) counts.push_back(store_counts(heat_plan(v)));
-  return counts;
+std::vector<HeatStores> stores_of(const Loop& loop) {
+  std::vector<HeatStores> stores;
+  for (const Vessel& v : loop.vessels) stores.push_back(heat_stores(heat_plan(v)));
+  return stores;
 }
 
 }  // namespace

@@ -69,25 +69,20 @@ inline Plan<Pack> side_by_side(const PlansOfLanes& plans) {
 }
 
 /// The hours from an instant on, which is a whole one of all forcings.
-inline std::vector<Surroundings<Pack>> hours_side_by_side(const std::array<const Forcing*, pack_width>& forcings,
-                                                          Instant start) {
-  std::vector<Surroundings<Pack>> hours;
+inline std::vector<Hour<Pack>> hours_side_by_side(const std::array<const Forcing*, pack_width>& forcings,
+                                                  Instant start) {
+  std::vector<Hour<Pack>> hours;
   const Forcing& first = *forcings[0];
   const auto from = static_cast<std::size_t>((start.seconds - first.start().seconds) / 3600.0 + 0.5);
   for (std::size_t h = from; h < first.hours().size(); ++h) {
-    const auto all = [&](auto&& of) {
-      return Pack::of_each([&](std::size_t lane) { return of(forcings[lane]->hours()[h]); });
+    const auto all = [&](auto which, std::size_t i) {
+      return Pack::of_each([&](std::size_t lane) { return (forcings[lane]->hours()[h].*which)[i]; });
     };
-    using S = Surroundings<>;
-    hours.push_back({Temperature<Pack>::from_kelvin(all([](const S& s) { return s.air.kelvin(); })),
-                     Pressure<Pack>(all([](const S& s) { return s.vapour.si(); })),
-                     Velocity<Pack>(all([](const S& s) { return s.wind.si(); })),
-                     Flux<Pack>(all([](const S& s) { return s.sun.si(); })),
-                     Flux<Pack>(all([](const S& s) { return s.sun_on_walls.si(); })),
-                     Flux<Pack>(all([](const S& s) { return s.sky.si(); })),
-                     Velocity<Pack>(all([](const S& s) { return s.reference_et.si(); })),
-                     Velocity<Pack>(all([](const S& s) { return s.rain.si(); })),
-                     Temperature<Pack>::from_kelvin(all([](const S& s) { return s.ground.kelvin(); }))});
+    Hour<Pack>& hour = hours.emplace_back();
+    for (std::size_t i = 0; i < hour.value.size(); ++i) {
+      hour.value[i] = all(&Hour<>::value, i);
+      hour.slope[i] = all(&Hour<>::slope, i);
+    }
   }
   return hours;
 }

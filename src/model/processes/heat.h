@@ -56,7 +56,7 @@ struct HeatPlan {
 };
 
 HeatPlan<> heat_plan(const Vessel& vessel);
-StoreCounts store_counts(const HeatPlan<>& plan);
+HeatStores heat_stores(const HeatPlan<>& plan);
 
 /// Reflected by water under high and low sun, mean of a day.
 inline constexpr double water_albedo = 0.07;

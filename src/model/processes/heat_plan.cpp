@@ -152,10 +152,12 @@ HeatPlan<> heat_plan(const Vessel& v) {
   return plan;
 }
 
-StoreCounts store_counts(const HeatPlan<>& plan) {
-  StoreCounts counts{0, static_cast<int>(plan.soil.layers.size())};
-  for (const WallFace<>& wall : plan.walls) counts.timber += wall.store.si() > 0.0;
-  return counts;
+HeatStores heat_stores(const HeatPlan<>& plan) {
+  HeatStores stores;
+  for (const HeatCapacity<>& layer : plan.soil.layers) stores.soil.push_back(layer.si());
+  for (const WallFace<>& wall : plan.walls)
+    if (wall.store.si() > 0.0) stores.timber.push_back(wall.store.si());
+  return stores;
 }
 
 }  // namespace leat::model

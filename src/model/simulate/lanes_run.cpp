@@ -15,7 +15,7 @@ namespace {
 constexpr double kAfterJump = 900.0;
 
 /// The hours from the start of the run on.
-std::vector<Surroundings<Pack>> hours_of(const PackOfMembers& pack) {
+std::vector<Hour<Pack>> hours_of(const PackOfMembers& pack) {
   std::array<const Forcing*, pack_width> forcings;
   for (std::size_t lane = 0; lane < pack_width; ++lane) forcings[lane] = &pack.equations[lane]->forcing();
   return hours_side_by_side(forcings, pack.from);
@@ -71,12 +71,24 @@ class LanesRun {
   std::vector<Pack> y_;
   Seen seen_{first_.layout()};
   std::vector<double> pH_ = std::vector<double>(problem_.guesses().size());
+  double next_hour_ = 3600.0;            ///< that is not yet written down
   std::array<bool, pack_width> over_{};  ///< has ended, or was never there
 
   static PlansOfLanes plans_of(const PackOfMembers& pack) {
     PlansOfLanes plans;
     for (std::size_t lane = 0; lane < pack_width; ++lane) plans[lane] = &pack.equations[lane]->plan();
     return plans;
+  }
+
+  /// Sizes differ from member to member; whichever is first must not matter.
+  static numerics::Tolerance tightest_tolerance(const PackOfMembers& pack) {
+    numerics::Tolerance tightest = tolerance(pack.equations[0]->layout(), pack.tolerance);
+    for (const Equations* equations : pack.equations) {
+      const numerics::Tolerance its = tolerance(equations->layout(), pack.tolerance);
+      for (std::size_t i = 0; i < its.absolute.size(); ++i)
+        tightest.absolute[i] = std::min(tightest.absolute[i], its.absolute[i]);
+    }
+    return tightest;
   }
 
   /// Whose state a lane holds: its own member's; of one that has ended, that of one that goes on.
@@ -96,13 +108,27 @@ class LanesRun {
     }
   }
 
-  void scatter(std::size_t lane) {
+  void scatter(std::span<const Pack> y, std::size_t lane) {
     const std::span<double> state = pack_.members[lane]->state();
-    for (std::size_t i = 0; i < state.size(); ++i) state[i] = integrator_.state()[i][lane];
+    for (std::size_t i = 0; i < state.size(); ++i) state[i] = y[i][lane];
+    for (std::size_t b = 0; b < pH_.size(); ++b) pH_[b] = problem_.guesses()[b][lane];
+  }
+
+  /// The whole hours before the end of a step.
+  void pass_hours(const numerics::LanesStep<Pack>& step) {
+    for (; next_hour_ < step.to; next_hour_ += 3600.0) {
+      for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = step.at(i, next_hour_);
+      problem_.guess_from(y_);
+      for (std::size_t lane = 0; lane < pack_width; ++lane) {
+        if (over_[lane]) continue;
+        scatter(y_, lane);
+        pack_.members[lane]->pass(next_hour_, pH_);
+      }
+    }
   }
 
   void end(std::size_t lane, const numerics::Advance& last) {
-    scatter(lane);
+    scatter(integrator_.state(), lane);
     over_[lane] = true;
     pack_.trajectories[lane] = pack_.members[lane]->end(last, integrator_.counts());
   }
@@ -114,17 +140,18 @@ class LanesRun {
   /// What is due at a stop. True if a member's state was changed by it.
   bool arrive(double stop) {
     problem_.guess_from(integrator_.state());
+    if (next_hour_ <= stop) next_hour_ += 3600.0;
     bool changed = false;
     for (std::size_t lane = 0; lane < pack_width; ++lane) {
       if (over_[lane]) continue;
-      scatter(lane);
-      for (std::size_t b = 0; b < pH_.size(); ++b) pH_[b] = problem_.guesses()[b][lane];
+      scatter(integrator_.state(), lane);
       changed = pack_.members[lane]->arrive(stop, pH_) || changed;
     }
     return changed;
   }
 
   bool see(const numerics::LanesStep<Pack>& step) {
+    pass_hours(step);
     seen_.take(step);
     for (std::size_t lane = 0; lane < pack_width; ++lane)
       if (!over_[lane] && !pack_.members[lane]->see(StepOfLane(step, seen_, lane)))
@@ -136,14 +163,14 @@ class LanesRun {
   explicit LanesRun(PackOfMembers& pack)
       : pack_(pack),
         problem_(first_, pack.jacobian, side_by_side(plans_of(pack)), hours_of(pack)),
-        integrator_(problem_, tolerance(first_.layout(), together_tolerance)),
+        integrator_(problem_, tightest_tolerance(pack)),
         y_(first_.layout().size()),
         over_(pack.empty) {}
 
   bool run() {
     std::set<double> stops;
     for (std::size_t lane = 0; lane < pack_width; ++lane)
-      if (!over_[lane]) stops.merge(pack_.members[lane]->begin(pack_.to, pack_.options));
+      if (!over_[lane]) stops.merge(pack_.members[lane]->begin(pack_.to, pack_.options, Hours::told));
     gather();
     integrator_.start(0.0, y_);
     for (const double stop : stops) {

@@ -9,16 +9,21 @@
 
 namespace leat::model {
 
+/// Whether a run is stopped at each whole hour to write it down, or is told of those that it passes.
+enum class Hours { stopped_at, told };
+
 class Member {
  public:
   virtual ~Member() = default;
   /// Seconds after the start at which it must be stopped at; the first meal is eaten, the first hour written down.
-  virtual std::set<double> begin(Instant to, const RunOptions& options) = 0;
+  virtual std::set<double> begin(Instant to, const RunOptions& options, Hours hours) = 0;
   virtual std::span<double> state() = 0;
   virtual std::span<const double> guesses() const = 0;
   /// What is due at a stop: hour, meals, deeds. True if the state was changed by it. `pH`: of each body there, from
   /// which the guesses go on; none: it finds them itself.
   virtual bool arrive(double stop, std::span<const double> pH) = 0;
+  /// Writes down a whole hour on the way, the state of which stands in `state`. `pH`: of each body.
+  virtual void pass(double hour, std::span<const double> pH) = 0;
   /// Takes the extremes of one step, of which only water, heat and oxygen of the bodies are read. False: a vessel has
   /// run low, and the run ends here.
   virtual bool see(const numerics::Step& step) = 0;

@@ -209,9 +209,9 @@ class Run final : public Member {
     return all;
   }
 
-  std::set<double> stops(double length) const {
+  std::set<double> stops(double length, Hours hours) const {
     std::set<double> all{length};
-    for (double t = 3600.0; t < length; t += 3600.0) all.insert(t);
+    for (double t = 3600.0; hours == Hours::stopped_at && t < length; t += 3600.0) all.insert(t);
     CivilDate date = clock().local(start_).date;
     for (;;) {
       date = date.plus_days(1);
@@ -281,13 +281,13 @@ class Run final : public Member {
     opening_ = y_;
   }
 
-  std::set<double> begin(Instant to, const RunOptions& options) override {
+  std::set<double> begin(Instant to, const RunOptions& options, Hours hours) override {
     options_ = options;
     length_ = to.seconds - start_.seconds;
     refresh_guesses();
     record_hour(start_);
     meals_ = meals(to, options);
-    std::set<double> all = stops(length_);
+    std::set<double> all = stops(length_, hours);
     for (const Meal& meal : meals_)
       if (meal.t > 0.0) all.insert(meal.t);
     for (const double moment : doing_.moments(to))
@@ -311,6 +311,11 @@ class Run final : public Member {
     return feed_until(stop) || at_midnight || due || jumps;
   }
 
+  void pass(double hour, std::span<const double> pH) override {
+    std::copy(pH.begin(), pH.end(), guess_.begin());
+    record_hour({start_.seconds + hour});
+  }
+
   bool see(const numerics::Step& step) override {
     watch(step);
     return !runs_low();
@@ -331,7 +336,7 @@ class Run final : public Member {
   /// By the reference integrator.
   Trajectory run(Instant to, const RunOptions& options) {
     dense_ = options.dense;
-    const std::set<double> all = begin(to, options);
+    const std::set<double> all = begin(to, options, Hours::stopped_at);
     if (cannot_pulse()) return end({}, {});
     const numerics::Tolerance allowed = tolerance(layout_, options.relative_tolerance);
     const auto integrator = equations_.pulsed() == Pulsed::resolved
@@ -367,7 +372,8 @@ void Extremes::take(double value, Instant when) {
 
 numerics::Tolerance tolerance(const Layout& layout, double relative) {
   numerics::Tolerance t{relative, {}};
-  for (const Slot& slot : layout.slots) t.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
+  for (const Slot& slot : layout.slots)
+    t.absolute.push_back(slot.outside ? 1e30 : slot.small * slot.nominal * relative);
   return t;
 }
 

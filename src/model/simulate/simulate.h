@@ -34,7 +34,8 @@ struct RunOptions {
 /// Most alkalinity that is dosed in a day: 10 mg/L as CaCO3, so that pH moves by less than 0.3 (common practice).
 inline constexpr Concentration<> base_a_day{0.2};
 
-/// Of each slot: relative, and absolute by its nominal size. No error is counted in the outside accounts.
+/// Of each slot: relative, and absolute by the size below which it is small. No error is counted in the outside
+/// accounts.
 numerics::Tolerance tolerance(const Layout& layout, double relative);
 
 /// Runs from `from` to `to`; both on whole hours of the forcing. Stops exactly at meals, at the hours of the weather

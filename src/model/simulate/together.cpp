@@ -66,7 +66,7 @@ std::size_t run_pack(const TogetherRequest& request, const JacobianPlan& jacobia
   const std::size_t here = std::min(kLanes, request.members - from);
   std::vector<std::unique_ptr<Ready>> ready;
   for (std::size_t i = 0; i < here; ++i) ready.push_back(std::make_unique<Ready>(request, from + i));
-  PackOfMembers pack{{}, {}, {}, jacobian, request.from, request.to, request.options, {}};
+  PackOfMembers pack{{}, {}, {}, jacobian, request.from, request.to, request.options, request.tolerance, {}};
   for (std::size_t lane = 0; lane < kLanes; ++lane) {
     const Ready& one = *ready[std::min(lane, here - 1)];
     pack.members[lane] = one.member.get();

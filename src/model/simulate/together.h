@@ -9,6 +9,12 @@
 
 namespace leat::model {
 
+/// Relative tolerance at which the one-step method is as good as the reference at its own 1e-5.
+inline constexpr double together_tolerance = 3e-4;
+/// For members of a band: within some hundredths of a kelvin and a hundredth of a concentration of the reference, where
+/// bands are tenths and tenths wide.
+inline constexpr double member_tolerance = 4e-3;
+
 /// What a member is run with.
 struct MemberInput {
   Loop loop;
@@ -26,12 +32,10 @@ struct TogetherRequest {
   std::function<MemberInput(std::size_t)> make;
   /// Takes a member's run; called once for each, from any thread.
   std::function<void(std::size_t, const Loop&, const Equations&, const Forcing&, const Trajectory&)> take;
-  std::size_t threads = 0;   ///< 0: as many as there are cores
-  std::size_t narrower = 0;  ///< of the widths of SIMD that this machine has, so many less than the widest
+  double tolerance = together_tolerance;  ///< relative
+  std::size_t threads = 0;                ///< 0: as many as there are cores
+  std::size_t narrower = 0;               ///< of the widths of SIMD that this machine has, so many less than the widest
 };
-
-/// Relative tolerance at which the one-step method is as good as the reference at its own 1e-5.
-inline constexpr double together_tolerance = 2e-3;
 
 /// The members' runs, and how many of them had to be run alone because their pack could not go on. A member's numbers
 /// depend on those that share its pack only within the tolerance, and not at all on threads or on its lane.
@@ -51,6 +55,7 @@ struct PackOfMembers {
   const JacobianPlan& jacobian;
   Instant from, to;
   const RunOptions& options;
+  double tolerance;
   std::array<Trajectory, 8> trajectories;
 };
 
