@@ -49,27 +49,56 @@ struct Peer {
   }
 };
 
-/// The one-step integrator over the same hours and meals: of one loop, or of eight in lanes, the first of which is told.
+/// Where a run is stopped, in hours: at the meals, every 12 h from the sixth, and at the end.
+std::vector<int> stops_of(int hours) {
+  std::vector<int> stops;
+  for (int h = 6; h < hours; h += 12) stops.push_back(h);
+  stops.push_back(hours);
+  return stops;
+}
+
+/// Writes down the hours that a step ends at or passes, from what the step says of the state there.
+struct HoursWritten {
+  double* hourly;
+  std::size_t size;
+  int next = 1;
+
+  template <class At>
+  void pass(double to, At&& at) {
+    for (; 3600.0 * next <= to; ++next)
+      at(3600.0 * next, std::span<double>(hourly + static_cast<std::size_t>(next - 1) * size, size));
+  }
+};
+
+/// The one-step integrator over the same hours and meals: of one loop, or of eight in lanes, the first of which is
+/// told.
 template <class T>
-double run_lanes(Peer& p, LanesProblem<T>& problem, int hours, double relative, double meal_kg, double* hourly,
-                 long* steps) {
+double run_lanes(Peer& p, LanesProblem<T>& problem, int hours, double relative, int each_hour, double meal_kg,
+                 double* hourly, long* steps) {
   const std::clock_t clock = std::clock();
   const Layout& layout = p.equations->layout();
   numerics::LanesIntegrator<T, LanesProblem<T>> integrator(problem, tolerance(layout, relative));
   std::vector<T> y;
   for (const double x : p.equations->initial_state()) y.push_back(T(x));
   integrator.start(0.0, y);
-  for (int h = 1; h <= hours; ++h) {
-    if (!integrator.advance(3600.0 * h, [](const auto&) { return true; }).reached) return -1.0;
+  HoursWritten written{hourly, y.size()};
+  const auto first_of = [](const T& x) {
+    if constexpr (std::same_as<T, double>)
+      return x;
+    else
+      return x[0];
+  };
+  const auto watch = [&](const numerics::LanesStep<T>& step) {
+    written.pass(step.to, [&](double t, std::span<double> out) {
+      for (std::size_t i = 0; i < out.size(); ++i) out[i] = first_of(step.at(i, t));
+    });
+    return true;
+  };
+  for (const int stop : stops_of(hours)) {
+    for (int h = each_hour ? written.next : stop; h <= stop; ++h)
+      if (!integrator.advance(3600.0 * h, watch).reached) return -1.0;
+    if (stop == hours) break;
     std::copy(integrator.state().begin(), integrator.state().end(), y.begin());
-    for (std::size_t i = 0; i < y.size(); ++i) {
-      double& out = hourly[static_cast<std::size_t>(h - 1) * y.size() + i];
-      if constexpr (std::same_as<T, double>)
-        out = y[i];
-      else
-        out = y[i][0];
-    }
-    if (h % 12 != 6) continue;
     for (const FishSlots& f : layout.fish) y[static_cast<std::size_t>(f.gut[0])] += T(meal_kg);
     for (std::size_t b = 0; b < layout.bodies.size(); ++b)
       problem.guesses()[b] = body_state<T>(std::span<const T>(y), layout.bodies[b],
@@ -143,8 +172,8 @@ int leat_rates(void* handle, double t, const double* y, double* dydt) {
              : 1;
 }
 
-/// Runs CVODES over `hours`, with meals every 12 h from the sixth, and writes the state of every hour (before the
-/// meal). Returns seconds of the processor, or -1 when it failed.
+/// Runs CVODES over `hours`, stopped at the meals alone, and writes the state of every hour (before the meal). Returns
+/// seconds of the processor, or -1 when it failed.
 double leat_run_cvodes(void* handle, int hours, double relative, int dense, double meal_kg, double* hourly,
                        long* steps) {
   auto& p = *static_cast<Peer*>(handle);
@@ -158,41 +187,42 @@ double leat_run_cvodes(void* handle, int hours, double relative, int dense, doub
       return p.equations->jacobian({p.start.seconds + t}, y, p.guess, p.dual_work, p.room, entries);
     };
   }
-  numerics::Tolerance tolerance{relative, {}};
-  for (const Slot& slot : p.equations->layout().slots)
-    tolerance.absolute.push_back(slot.outside ? 1e30 : 0.01 * relative * slot.nominal);
   const std::clock_t clock = std::clock();
-  auto integrator = numerics::make_bdf_integrator(system, tolerance);
+  auto integrator = numerics::make_bdf_integrator(system, tolerance(p.equations->layout(), relative));
   p.guess = p.equations->neutral_guesses();
   std::vector<double> y = p.equations->initial_state();
   integrator->start(0.0, y);
-  for (int h = 1; h <= hours; ++h) {
-    if (!integrator->advance(3600.0 * h).reached) return -1.0;
+  HoursWritten written{hourly, n};
+  const auto watch = [&](const numerics::Step& step) {
+    written.pass(step.to, [&](double t, std::span<double> out) { step.at(t, out); });
+    return numerics::Then::go_on;
+  };
+  for (const int stop : stops_of(hours)) {
+    if (!integrator->advance(3600.0 * stop, watch).reached) return -1.0;
+    if (stop == hours) break;
     std::copy(integrator->state().begin(), integrator->state().end(), y.begin());
-    std::copy(y.begin(), y.end(), hourly + static_cast<std::size_t>(h - 1) * n);
-    if (h % 12 == 6) {
-      p.feed(y.data(), meal_kg);
-      integrator->start(3600.0 * h, y);
-    }
+    p.feed(y.data(), meal_kg);
+    integrator->start(3600.0 * stop, y);
   }
   *steps = integrator->counts().steps;
   return static_cast<double>(std::clock() - clock) / CLOCKS_PER_SEC;
 }
 
-/// The same by the one-step integrator: lanes 1, or 8 of equal members.
-double leat_run_lanes(void* handle, int hours, double relative, int lanes, double meal_kg, double* hourly,
-                      long* steps) {
+/// The same by the one-step integrator: lanes 1, or 8 of equal members. `each_hour`: it is stopped at every hour, and
+/// the state there is its own, not read between two.
+double leat_run_lanes(void* handle, int hours, double relative, int lanes, int each_hour, double meal_kg,
+                      double* hourly, long* steps) {
   auto& p = *static_cast<Peer*>(handle);
   if (lanes == 1) {
     LanesProblem<double> problem(*p.equations, *p.jacobian, p.equations->plan(), p.forcing->hours());
-    return run_lanes(p, problem, hours, relative, meal_kg, hourly, steps);
+    return run_lanes(p, problem, hours, relative, each_hour, meal_kg, hourly, steps);
   }
   PlansOfLanes plans;
   std::array<const Forcing*, pack_width> forcings;
   plans.fill(&p.equations->plan());
   forcings.fill(p.forcing.get());
   LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side(plans), hours_side_by_side(forcings, p.start));
-  return run_lanes(p, problem, hours, relative, meal_kg, hourly, steps);
+  return run_lanes(p, problem, hours, relative, each_hour, meal_kg, hourly, steps);
 }
 
 // ---- the same for deSolve, whose solvers call compiled rates of one fixed form
