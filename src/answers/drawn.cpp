@@ -5,8 +5,22 @@
 
 #include "answers/priors.h"
 #include "science/statistics/ranks.h"
+#include "science/statistics/special_functions.h"
 
 namespace leat::answers {
+
+namespace {
+
+/// The largest of so many that chance reaches in nineteen of twenty, each with a spread of 1 where there is nothing.
+double largest_of(std::size_t things) {
+  return -science::normal_quantile(0.025 / static_cast<double>(std::max<std::size_t>(1, things)));
+}
+
+}  // namespace
+
+double HowDrawn::by_chance() const {
+  return std::min(1.0, largest_of(drawn.size()) * uncertainty);
+}
 
 std::vector<Owed> owed_most(const std::vector<Prior>& priors, const std::vector<std::vector<double>>& draws,
                             const std::vector<double>& values, std::uint64_t seed) {
@@ -17,7 +31,7 @@ std::vector<Owed> owed_most(const std::vector<Prior>& priors, const std::vector<
   };
   std::vector<Candidate> all;
   if (values.size() < 3) return {};
-  const double by_chance = 2.0 / std::sqrt(static_cast<double>(values.size()) - 1.0);
+  const double by_chance = largest_of(priors.size()) / std::sqrt(static_cast<double>(values.size()) - 1.0);
   for (const Prior& p : priors) {
     Candidate c{&p, {}, 0.0};
     for (const auto& row : draws) c.drawn.push_back(row[p.column]);
@@ -45,7 +59,7 @@ HowDrawn how_drawn(const std::vector<Prior>& priors, int members, int stopped, s
 }
 
 EnsembleSize size_of_runs(const model::Loop& loop, int days, int asked, double budget) {
-  constexpr double kCores = 2.0, kStates = 45.0, kSecond = 7e-6;
+  constexpr double kCores = 2.0, kStates = 45.0, kSecond = 5e-6;
   const double one = kSecond * kStates * static_cast<double>(loop.vessels.size()) * days / kCores;
   EnsembleSize size{asked, 0.0, budget};
   if (asked < 0) size.members = 20.0 * one > 10.0 ? 0 : static_cast<int>(std::clamp(budget / one, 20.0, 200.0));

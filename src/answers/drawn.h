@@ -51,6 +51,8 @@ struct HowDrawn {
   std::vector<Drawn> drawn;
   std::vector<DrawnTogether> together;
   double uncertainty = 0.0;  ///< of a rank correlation: its spread when there is none
+  /// The largest that so many things reach by chance in nineteen of twenty.
+  double by_chance() const;
 };
 
 /// What one number owes to one thing that is not known: rank correlation over the runs, and 90 % of its resamples.
@@ -68,7 +70,7 @@ struct OwedMost {
 
 struct Prior;
 
-/// The three things that values go with most, as far as they go beyond what chance gives in nineteen of twenty.
+/// The three things that values go with most, as far as they go beyond what chance gives to any in nineteen of twenty.
 /// `draws` are of the runs that the values are of.
 std::vector<Owed> owed_most(const std::vector<Prior>& priors, const std::vector<std::vector<double>>& draws,
                             const std::vector<double>& values, std::uint64_t seed);
@@ -77,7 +79,7 @@ std::vector<Owed> owed_most(const std::vector<Prior>& priors, const std::vector<
 HowDrawn how_drawn(const std::vector<Prior>& priors, int members, int stopped, std::uint64_t seed,
                    const EnsembleSize& size);
 
-/// Runs of the whole loop. They are counted as 45 states a vessel, 7 microseconds a state and day, on two cores.
+/// Runs of the whole loop. They are counted as 45 states a vessel, 5 microseconds a state and day, on two cores.
 /// `asked` below 0: as many as the budget lets, at least 20 and at most 200; none where 20 take over ten seconds.
 EnsembleSize size_of_runs(const model::Loop& loop, int days, int asked, double budget = 2.0);
 

@@ -67,11 +67,11 @@ std::string how_drawn_text(const answers::HowDrawn& how, const char* runs, std::
                         width, "  ");
 }
 
-std::string owed_text(const std::vector<answers::OwedMost>& all, double uncertainty, bool differences,
+std::string owed_text(const std::vector<answers::OwedMost>& all, double by_chance, bool differences,
                       std::size_t width) {
   std::string out =
       wrapped(fmt::format("What {} most to: rank correlation (5 to 95 % of 400 resamples); by chance up to {:.2f}",
-                          differences ? "each owes" : "it owes", std::min(1.0, 2.0 * uncertainty)),
+                          differences ? "each owes" : "it owes", by_chance),
               width, "  ");
   for (const answers::OwedMost& o : all) {
     std::string things;
@@ -94,7 +94,7 @@ std::string bands_text(const AheadAnswer& a) {
   out += "Chance that a limit is crossed\n" + crossings(b);
   for (std::size_t g = 0; g < b.fish_mass.size(); ++g)
     out += fmt::format("  {} at the end: {} each.\n", a.fish[g].path, spread_text("mass", b.fish_mass[g]));
-  return out + b.tanks.front().path + ". " + owed_text(b.owed, b.uncertainty);
+  return out + b.tanks.front().path + ". " + owed_text(b.owed, b.by_chance());
 }
 
 std::string drawn_text(const std::vector<answers::Drawn>& drawn, const std::vector<answers::DrawnTogether>& together) {

@@ -15,7 +15,7 @@ std::string bands_text(const answers::AheadAnswer& answer);
 /// for.
 std::string how_drawn_text(const answers::HowDrawn& how, const char* runs, std::size_t width = 100);
 /// What each number, or difference of two, owes most to, with how sure each is.
-std::string owed_text(const std::vector<answers::OwedMost>& all, double uncertainty, bool differences = false,
+std::string owed_text(const std::vector<answers::OwedMost>& all, double by_chance, bool differences = false,
                       std::size_t width = 100);
 /// What was drawn, each with its width and source, and what goes together.
 std::string drawn_text(const std::vector<answers::Drawn>& drawn, const std::vector<answers::DrawnTogether>& together);

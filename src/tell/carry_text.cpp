@@ -28,7 +28,7 @@ std::string sure(const answers::CarryAnswer& a) {
                        in_years(c.first));
   if (a.kills_above)
     out += fmt::format("  Its warmest hour is above {:.0f} degC {}.\n", a.kills_above->celsius(), in_years(s.killing));
-  return out + owed_text(s.owed, s.how.uncertainty);
+  return out + owed_text(s.owed, s.how.by_chance());
 }
 
 }  // namespace

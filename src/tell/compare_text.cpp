@@ -107,7 +107,7 @@ std::string sure(const CompareAnswer& a) {
   std::vector<answers::OwedMost> differences;
   for (const answers::SureSides& side : s.tanks)
     differences.push_back({side.path + ", " + side.what, side.quantity, side.difference, side.owed});
-  return out + owed_text(differences, s.how.uncertainty, true);
+  return out + owed_text(differences, s.how.by_chance(), true);
 }
 
 std::string parts_that_differ(const CompareAnswer& a) {

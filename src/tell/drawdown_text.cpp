@@ -61,7 +61,7 @@ std::string sure(const Drawdown& d) {
   std::vector<answers::OwedMost> owed = sure.owed;
   for (answers::OwedMost& o : owed)
     o.what += fmt::format(", {} fish, middle {}", state_name(d.likely), time_words(Duration<>(o.spread.middle)));
-  return out + owed_text(owed, sure.how.uncertainty, true, kPhone);
+  return out + owed_text(owed, sure.how.by_chance(), true, kPhone);
 }
 
 std::string actions(const Drawdown& d) {

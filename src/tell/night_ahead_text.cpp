@@ -40,7 +40,7 @@ std::string bands(const answers::NightAheadAnswer& a) {
   const auto chance = [&](int some) { return fmt::format("{} of {}", some, members); };
   for (const answers::TankNight& n : a.tanks)
     t.add({n.path, three(n.dusk_band), three(n.lowest_band), three(n.dawn_band), chance(n.below), chance(n.danger)});
-  return out + t.text() + a.tanks.front().path + ". " + owed_text(a.owed, a.how->uncertainty);
+  return out + t.text() + a.tanks.front().path + ". " + owed_text(a.owed, a.how->by_chance());
 }
 
 }  // namespace
