@@ -33,7 +33,8 @@ export function dosed(a: any): (Node | string)[] {
   const taken = a.from_record.map((t: any) => h("li", {}, t.used ? `${t.path} ${t.value}: ${t.reason}` : W.notTaken(t.path, t.reason)));
   return [h("p", { class: "verdict" }, `${upper(a.verdict)}.`), ...a.cautions.map((c: string) => h("p", { class: "caution" }, `${upper(c)}.`)),
     ...days(a), a.dry_mass_a_day > 0 && a.days.length ? h("p", {}, W.thenADay(g(a.dry_mass_a_day), a.reagent)) : "",
-    h("details", {}, h("summary", {}, W.howWorkedOut), h("ul", {}, ...a.lines.map((l: string) => h("li", {}, `${upper(l)}.`)), ...taken))];
+    h("details", {}, h("summary", {}, W.howWorkedOut), h("ul", {}, ...a.lines.map((l: string) => h("li", {}, `${upper(l)}.`)), ...taken)),
+    ...a.assumed.map((l: string) => h("p", { class: "hint" }, `${upper(W.assumed)}: ${l.replace(/; --.*$/, "")}.`))];
 }
 
 export function dosePart(part: HTMLElement): void {

@@ -138,6 +138,7 @@ await test("what to dose, how many fish and one relation: at the desk, each caut
   await until("today's base from the record", async () => /\d+ g of KHCO3 on the first day/.test(await dose.textContent()));
   assert.match(await dose.locator(".verdict + .caution").textContent(), /goggles/i);  // right below the grams
   assert.match(await dose.textContent(), /read (just now|\d+ min ago)/);
+  assert.match(await dose.textContent(), /Assumed: water without other salts/);
   await soundLooks(page);
   await page.locator("#dose-what").selectOption("nitrite");
   await page.locator("#dose-reading").fill("0.5");
