@@ -41,10 +41,13 @@ int serve(const ServeFlags& flags, const ServeSettings& settings, bool there) {
   if (settings.home) {
     const std::string site = fmt::format("https://{}:{}/", in_link(settings.home->address), server.port());
     trust.emplace(site, settings.home->fingerprint, settings.home->authority);
-    const int port = trust->start(flags.port == 0 ? 0 : flags.port + 1);
-    if (port == 0)
-      return refused(fmt::format("port {}, where phones learn to trust the page, cannot be had; try another --port",
-                                 flags.port + 1));
+    const int usual = flags.port == 0 || flags.port == 65535 ? 0 : flags.port + 1;
+    int port = trust->start(usual);
+    if (port == 0 && usual != 0) port = trust->start(0);  // phones that are paired need it no more
+    if (port == 0) return refused("no port is free where phones could learn to trust the page");
+    if (usual != 0 && port != usual)
+      fmt::print("Port {} is used by another program; where phones learn to trust the page is another this time.\n",
+                 usual);
     tell_home(settings, server.port(), port);
   } else {
     fmt::print("The page is at http://127.0.0.1:{}/ on this machine only. Ctrl-C ends it; nothing is lost.\n",
