@@ -217,11 +217,11 @@ double leat_run_lanes(void* handle, int hours, double relative, int lanes, int e
     LanesProblem<double> problem(*p.equations, *p.jacobian, p.equations->plan(), p.forcing->hours());
     return run_lanes(p, problem, hours, relative, each_hour, meal_kg, hourly, steps);
   }
-  PlansOfLanes plans;
+  PlansOfLanes<Pack> plans;
   std::array<const Forcing*, pack_width> forcings;
   plans.fill(&p.equations->plan());
   forcings.fill(p.forcing.get());
-  LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side(plans), hours_side_by_side(forcings, p.start));
+  LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side<Pack>(plans), hours_side_by_side<Pack>(forcings, p.start));
   return run_lanes(p, problem, hours, relative, each_hour, meal_kg, hourly, steps);
 }
 

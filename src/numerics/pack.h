@@ -230,4 +230,30 @@ struct PlainOf<Pack> {
   using type = Pack;
 };
 
+// A plain number is a pack of one lane.
+template <class T>
+inline constexpr std::size_t lanes_in = 1;
+template <>
+inline constexpr std::size_t lanes_in<Pack> = pack_width;
+
+inline double in_lane(double x, std::size_t) {
+  return x;
+}
+inline double in_lane(const Pack& x, std::size_t lane) {
+  return x[lane];
+}
+inline void put_in_lane(double& x, std::size_t, double number) {
+  x = number;
+}
+inline void put_in_lane(Pack& x, std::size_t lane, double number) {
+  x.set(lane, number);
+}
+/// One number for each lane.
+template <class T, class F>
+T of_lanes(F&& number) {
+  T x(0.0);
+  for (std::size_t lane = 0; lane < lanes_in<T>; ++lane) put_in_lane(x, lane, number(lane));
+  return x;
+}
+
 }  // namespace leat

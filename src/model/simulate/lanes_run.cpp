@@ -15,23 +15,25 @@ namespace {
 constexpr double kAfterJump = 900.0;
 
 /// The hours from the start of the run on.
-std::vector<Hour<Pack>> hours_of(const PackOfMembers& pack) {
-  std::array<const Forcing*, pack_width> forcings;
-  for (std::size_t lane = 0; lane < pack_width; ++lane) forcings[lane] = &pack.equations[lane]->forcing();
-  return hours_side_by_side(forcings, pack.from);
+template <class T>
+std::vector<Hour<T>> hours_of(const PackOfMembers& pack) {
+  std::array<const Forcing*, lanes_in<T>> forcings;
+  for (std::size_t lane = 0; lane < lanes_in<T>; ++lane) forcings[lane] = &pack.equations[lane]->forcing();
+  return hours_side_by_side<T>(forcings, pack.from);
 }
 
 /// The cubics of one step of the slots that the members look at, side by side.
+template <class T>
 struct Seen {
   std::vector<std::size_t> slots;
-  std::vector<Pack> start, end, p, q;
+  std::vector<T> start, end, p, q;
 
   explicit Seen(const Layout& layout) {
     for (const BodySlots& b : layout.bodies)
       for (const int slot : {b.water, b.heat, b.oxygen()}) slots.push_back(static_cast<std::size_t>(slot));
     for (auto* of_each : {&start, &end, &p, &q}) of_each->resize(slots.size());
   }
-  void take(const numerics::LanesStep<Pack>& step) {
+  void take(const numerics::LanesStep<T>& step) {
     for (std::size_t k = 0; k < slots.size(); ++k) {
       start[k] = step.start[slots[k]];
       end[k] = step.end[slots[k]];
@@ -42,41 +44,45 @@ struct Seen {
 };
 
 /// A step as one member sees it.
+template <class T>
 struct StepOfLane final : numerics::Step {
-  const Seen& seen;
+  const Seen<T>& seen;
   std::size_t lane;
 
-  StepOfLane(const numerics::LanesStep<Pack>& step, const Seen& all, std::size_t of) : seen(all), lane(of) {
+  StepOfLane(const numerics::LanesStep<T>& step, const Seen<T>& all, std::size_t of) : seen(all), lane(of) {
     from = step.from;
     to = step.to;
   }
   void at(double t, std::span<double> y) const override {
     for (std::size_t k = 0; k < seen.slots.size(); ++k)
-      y[seen.slots[k]] = numerics::LanesStep<double>::between((t - from) / (to - from), seen.start[k][lane],
-                                                              seen.end[k][lane], seen.p[k][lane], seen.q[k][lane]);
+      y[seen.slots[k]] = numerics::LanesStep<double>::between((t - from) / (to - from), in_lane(seen.start[k], lane),
+                                                              in_lane(seen.end[k], lane), in_lane(seen.p[k], lane), in_lane(seen.q[k], lane));
   }
   void slope_at(double t, std::span<double> dydt) const override {
     const double h = to - from;
     for (std::size_t k = 0; k < seen.slots.size(); ++k)
       dydt[seen.slots[k]] = numerics::LanesStep<double>::slope_between(
-          (t - from) / h, h, seen.start[k][lane], seen.end[k][lane], seen.p[k][lane], seen.q[k][lane]);
+          (t - from) / h, h, in_lane(seen.start[k], lane), in_lane(seen.end[k], lane), in_lane(seen.p[k], lane), in_lane(seen.q[k], lane));
   }
 };
 
+/// Members in the lanes of T: of a pack, or one alone.
+template <class T>
 class LanesRun {
+  static constexpr std::size_t lanes = lanes_in<T>;
   PackOfMembers& pack_;
   const Equations& first_ = *pack_.equations[0];
-  LanesProblem<Pack> problem_;
-  numerics::LanesIntegrator<Pack, LanesProblem<Pack>> integrator_;
-  std::vector<Pack> y_;
-  Seen seen_{first_.layout()};
+  LanesProblem<T> problem_;
+  numerics::LanesIntegrator<T, LanesProblem<T>> integrator_;
+  std::vector<T> y_;
+  Seen<T> seen_{first_.layout()};
   std::vector<double> pH_ = std::vector<double>(problem_.guesses().size());
   double next_hour_ = 3600.0;            ///< that is not yet written down
-  std::array<bool, pack_width> over_{};  ///< has ended, or was never there
+  std::array<bool, lanes> over_{};  ///< has ended, or was never there
 
-  static PlansOfLanes plans_of(const PackOfMembers& pack) {
-    PlansOfLanes plans;
-    for (std::size_t lane = 0; lane < pack_width; ++lane) plans[lane] = &pack.equations[lane]->plan();
+  static PlansOfLanes<T> plans_of(const PackOfMembers& pack) {
+    PlansOfLanes<T> plans;
+    for (std::size_t lane = 0; lane < lanes; ++lane) plans[lane] = &pack.equations[lane]->plan();
     return plans;
   }
 
@@ -101,25 +107,26 @@ class LanesRun {
 
   /// The members' states into the lanes.
   void gather() {
-    for (std::size_t lane = 0; lane < pack_width; ++lane) {
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
       Member& member = *pack_.members[followed(lane)];
-      for (std::size_t i = 0; i < y_.size(); ++i) y_[i].set(lane, member.state()[i]);
-      for (std::size_t b = 0; b < member.guesses().size(); ++b) problem_.guesses()[b].set(lane, member.guesses()[b]);
+      for (std::size_t i = 0; i < y_.size(); ++i) put_in_lane(y_[i], lane, member.state()[i]);
+      for (std::size_t b = 0; b < member.guesses().size(); ++b)
+        put_in_lane(problem_.guesses()[b], lane, member.guesses()[b]);
     }
   }
 
-  void scatter(std::span<const Pack> y, std::size_t lane) {
+  void scatter(std::span<const T> y, std::size_t lane) {
     const std::span<double> state = pack_.members[lane]->state();
-    for (std::size_t i = 0; i < state.size(); ++i) state[i] = y[i][lane];
-    for (std::size_t b = 0; b < pH_.size(); ++b) pH_[b] = problem_.guesses()[b][lane];
+    for (std::size_t i = 0; i < state.size(); ++i) state[i] = in_lane(y[i], lane);
+    for (std::size_t b = 0; b < pH_.size(); ++b) pH_[b] = in_lane(problem_.guesses()[b], lane);
   }
 
   /// The whole hours before the end of a step.
-  void pass_hours(const numerics::LanesStep<Pack>& step) {
+  void pass_hours(const numerics::LanesStep<T>& step) {
     for (; next_hour_ < step.to; next_hour_ += 3600.0) {
       for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = step.at(i, next_hour_);
       problem_.guess_from(y_);
-      for (std::size_t lane = 0; lane < pack_width; ++lane) {
+      for (std::size_t lane = 0; lane < lanes; ++lane) {
         if (over_[lane]) continue;
         scatter(y_, lane);
         pack_.members[lane]->pass(next_hour_, pH_);
@@ -142,7 +149,7 @@ class LanesRun {
     problem_.guess_from(integrator_.state());
     if (next_hour_ <= stop) next_hour_ += 3600.0;
     bool changed = false;
-    for (std::size_t lane = 0; lane < pack_width; ++lane) {
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
       if (over_[lane]) continue;
       scatter(integrator_.state(), lane);
       changed = pack_.members[lane]->arrive(stop, pH_) || changed;
@@ -150,11 +157,11 @@ class LanesRun {
     return changed;
   }
 
-  bool see(const numerics::LanesStep<Pack>& step) {
+  bool see(const numerics::LanesStep<T>& step) {
     pass_hours(step);
     seen_.take(step);
-    for (std::size_t lane = 0; lane < pack_width; ++lane)
-      if (!over_[lane] && !pack_.members[lane]->see(StepOfLane(step, seen_, lane)))
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      if (!over_[lane] && !pack_.members[lane]->see(StepOfLane<T>(step, seen_, lane)))
         end(lane, {false, step.to, 0, {}, true});
     return !all_over();
   }
@@ -162,14 +169,16 @@ class LanesRun {
  public:
   explicit LanesRun(PackOfMembers& pack)
       : pack_(pack),
-        problem_(first_, pack.jacobian, side_by_side(plans_of(pack)), hours_of(pack)),
+        problem_(first_, pack.jacobian, side_by_side<T>(plans_of(pack)), hours_of<T>(pack)),
         integrator_(problem_, tightest_tolerance(pack)),
         y_(first_.layout().size()),
-        over_(pack.empty) {}
+        over_() {
+    std::copy_n(pack.empty.begin(), lanes, over_.begin());
+  }
 
   bool run() {
     std::set<double> stops;
-    for (std::size_t lane = 0; lane < pack_width; ++lane)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
       if (!over_[lane]) stops.merge(pack_.members[lane]->begin(pack_.to, pack_.options, Hours::told));
     gather();
     integrator_.start(0.0, y_);
@@ -181,7 +190,7 @@ class LanesRun {
       gather();
       if (changed) integrator_.jump(y_, kAfterJump);
     }
-    for (std::size_t lane = 0; lane < pack_width; ++lane)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
       if (!over_[lane]) end(lane, {true, *stops.rbegin(), 0, {}, false});
     return true;
   }
@@ -198,5 +207,7 @@ class LanesRun {
 #define LEAT_RUN_PACK leat_run_pack_plain
 #endif
 extern "C" __attribute__((visibility("default"))) bool LEAT_RUN_PACK(leat::model::PackOfMembers* pack) {
-  return leat::model::LanesRun(*pack).run();
+  using namespace leat;
+  const bool alone = std::all_of(pack->empty.begin() + 1, pack->empty.end(), [](bool empty) { return empty; });
+  return alone ? model::LanesRun<double>(*pack).run() : model::LanesRun<Pack>(*pack).run();
 }
