@@ -220,12 +220,8 @@ RunOptions options_of(const AheadRequest& request) {
 
 AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, const Settled& running, const Weather& weather,
                       const AheadRequest& request) {
-  const Forcing forcing(loop.site, weather);
-  const Equations equations(loop, plumbing, running, forcing);
-  AheadAnswer a;
-  const Trajectory run = simulate(loop, equations, start_of(loop, request), end_of(loop, request), options_of(request));
-  Telling(loop, equations, forcing, run, a).tell();
-  return a;
+  const auto only = [&](std::size_t) { return MemberInput{loop, weather}; };
+  return std::move(run_ahead_together(loop, plumbing, running, request, 1, only, alone_tolerance).front());
 }
 
 AheadAnswer run_ahead(const Loop& loop, const Plumbing& plumbing, RunningWater& running, const Weather& weather,
@@ -255,12 +251,6 @@ std::vector<AheadAnswer> run_ahead_together(const Loop& loop, const Plumbing& pl
   simulate_together({plumbing, running, start_of(loop, request), end_of(loop, request), options_of(request), members,
                      make, take, tolerance});
   return all;
-}
-
-AheadAnswer run_ahead_quickly(const Loop& loop, const Plumbing& plumbing, const Settled& running,
-                              const Weather& weather, const AheadRequest& request) {
-  const auto only = [&](std::size_t) { return MemberInput{loop, weather}; };
-  return std::move(run_ahead_together(loop, plumbing, running, request, 1, only).front());
 }
 
 }  // namespace leat::answers

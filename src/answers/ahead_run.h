@@ -8,17 +8,13 @@
 
 namespace leat::answers {
 
-/// Runs the loop with its mean water; judges nothing.
+/// Runs the loop with its mean water, by the one-step integrator alone in its lane; judges nothing.
 AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
                       const model::Weather& weather, const AheadRequest& request);
 /// The same with its pulses as they are to be taken; by whole cycles where that is so, unless the run shows that it
 /// cannot be: then as `running` becomes.
 AheadAnswer run_ahead(const model::Loop& loop, const model::Plumbing& plumbing, RunningWater& running,
                       const model::Weather& weather, const AheadRequest& request);
-
-/// The same by the integrator of the ensembles, in half the time: for an answer that must not wait.
-AheadAnswer run_ahead_quickly(const model::Loop& loop, const model::Plumbing& plumbing, const model::Settled& running,
-                              const model::Weather& weather, const AheadRequest& request);
 
 /// As many runs that differ in what `make` draws, on all cores; `loop` is any of them. `tolerance`: relative.
 std::vector<AheadAnswer> run_ahead_together(const model::Loop& loop, const model::Plumbing& plumbing,

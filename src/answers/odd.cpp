@@ -74,7 +74,7 @@ AheadAnswer run(const Loop& described, const Weather& weather, const AheadReques
   const Loop loop = with_fish_to_come(described);
   const Plumbing plumbing(loop);
   const RunningWater running = running_water(plumbing);
-  if (running.refused.empty()) return run_ahead_quickly(loop, plumbing, running.water, weather, request);
+  if (running.refused.empty()) return run_ahead(loop, plumbing, running.water, weather, request);
   AheadAnswer refused;
   refused.said = running.refused;
   return refused;

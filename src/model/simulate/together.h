@@ -11,6 +11,8 @@ namespace leat::model {
 
 /// Relative tolerance at which the one-step method is as good as the reference at its own 1e-5.
 inline constexpr double together_tolerance = 3e-4;
+/// For one run that is told as it is: within a hundredth of a kelvin and some thousandths of a concentration.
+inline constexpr double alone_tolerance = 1e-3;
 /// For members of a band: within some hundredths of a kelvin and a hundredth of a concentration of the reference, where
 /// bands are tenths and tenths wide.
 inline constexpr double member_tolerance = 4e-3;
