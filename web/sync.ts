@@ -19,7 +19,8 @@ async function sendOne(n: Note): Promise<boolean> {
     if (!r.ok) return false;
     const a = await r.json();
     n.state = "sent"; n.numbers = a.entries.map((e: { number: number }) => e.number);
-    n.said = a.entries.map((e: { line: string; doubt?: string }) => e.line + (e.doubt ? ` (${W.asWords} ${e.doubt})` : "")).join("; ");
+    n.said = a.entries.map((e: { line: string; doubt?: string; ask?: string; offer?: string }) =>
+      e.line + (e.doubt ? ` (${W.asWords} ${e.doubt})` : e.ask ? ` (${W.asked(e.ask, e.offer)})` : "")).join("; ");
     await putNote(n); return true;
   }
   for (const number of n.of ?? []) {

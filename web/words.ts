@@ -113,6 +113,7 @@ export const W = {
   devices: "Devices that were let in", since_: "since", thisOne: "this one", forget: "Forget", letIn: "A code for another device", codeLasts: "Good for one device and ten minutes. Open the page there and put it in.",
   notedThere: "What was noted",  minAgo: (n: number) => `${n} min ago`, hoursAgo: (n: number) => `${n} h ago`, daysAgo: (n: number) => `${n} days ago`, hoursMinutes: (h: number, m: string) => `${h} h ${m} min`, minutesOnly: (m: number) => `${m} min`, minutesSeconds: (m: number, s: string) => `${m} min ${s} s`,
   andAHalf: "and a half", kits: { ammonia: "Ammonia", nitrite: "Nitrite", nitrate: "Nitrate" }, asWords: "kept as words:",
+  asked: (question: string, instead?: string) => `kept as written; ${question}${instead ? ` If so, Undo and put in “${instead}”` : ""}`,
   moreFound: (n: number) => `and ${n} more: say another word`, drawingHint: "Touch a part to see what was noted there.", nothingThere: "Nothing was noted there yet.", readingWord: "reading",
   moveHint: "Chart: drag or arrow keys move it, Ctrl and wheel or plus and minus make it narrower and wider", colours: "Colours", plantNames: "Names of plants as in",
   countries: { uk: "Britain and Ireland", us: "the United States", ca: "Canada", au: "Australia", nz: "New Zealand", za: "South Africa" } as Record<string, string>,

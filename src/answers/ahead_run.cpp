@@ -23,12 +23,18 @@ class Telling {
 
   double local_hour(Instant t) const { return loop_.site.place.clock.local(t).hour; }
 
-  /// Which day of the answer an hour's sample belongs to; the first sample of a day is its midnight.
-  std::size_t day_of(std::size_t hour_index) const {
-    const CivilDate date = loop_.site.place.clock.local(run_.hours[hour_index]).date;
-    for (std::size_t d = 0; d < run_.days.size(); ++d)
-      if (run_.days[d].date == date) return d;
-    return run_.days.size() - 1;
+  /// Which day of the answer each hour's sample belongs to; the first sample of a day is its midnight.
+  std::vector<std::size_t> day_of_ = days_of_hours();
+
+  std::vector<std::size_t> days_of_hours() const {
+    std::vector<std::size_t> days;
+    std::size_t d = 0;
+    for (const Instant hour : run_.hours) {
+      const CivilDate date = loop_.site.place.clock.local(hour).date;
+      while (d + 1 < run_.days.size() && run_.days[d].date < date) ++d;
+      days.push_back(d);
+    }
+    return days;
   }
 
   void start_day(VesselDay& day, const BodyDay& seen) const {
@@ -65,10 +71,10 @@ class Telling {
     r.days.resize(run_.days.size());
     for (std::size_t d = 0; d < run_.days.size(); ++d) start_day(r.days[d], run_.days[d].bodies[v]);
     std::vector<double> samples(run_.days.size(), 0.0);
-    for (std::size_t h = 0; h < run_.hours.size(); ++h) samples[day_of(h)] += 1.0;
+    for (std::size_t h = 0; h < run_.hours.size(); ++h) samples[day_of_[h]] += 1.0;
     for (std::size_t h = 0; h < run_.hours.size(); ++h) {
       const BodyState<double> s = equations_.body(v, run_.states[h], run_.pH[h][v]);
-      const std::size_t d = day_of(h);
+      const std::size_t d = day_of_[h];
       add_sample(r.days[d], s, run_.hours[h], 1.0 / samples[d]);
       r.hourly_temperature.push_back(s.temperature.kelvin());
       r.hourly_oxygen.push_back(s.oxygen.si());
@@ -83,7 +89,7 @@ class Telling {
   /// A slot at the end of each day.
   std::vector<double> day_ends(int slot) const {
     std::vector<double> ends(run_.days.size(), run_.states.front()[at(slot)]);
-    for (std::size_t h = 1; h < run_.hours.size(); ++h) ends[day_of(h - 1)] = run_.states[h][at(slot)];
+    for (std::size_t h = 1; h < run_.hours.size(); ++h) ends[day_of_[h - 1]] = run_.states[h][at(slot)];
     return ends;
   }
 
@@ -150,7 +156,7 @@ class Telling {
 
   void tell_water() const {
     std::vector<std::vector<double>> ends(run_.days.size(), run_.states.front());
-    for (std::size_t h = 1; h < run_.hours.size(); ++h) ends[day_of(h - 1)] = run_.states[h];
+    for (std::size_t h = 1; h < run_.hours.size(); ++h) ends[day_of_[h - 1]] = run_.states[h];
     a_.in_water = in_water(loop_, equations_, run_.states.front(), ends);
   }
 

@@ -80,6 +80,16 @@ await test("shows what is noted as words only, however it is written", async () 
   assert.doesNotMatch(await phone.title(), /broken/);
 });
 
+await test("a crop that may be misspelt is kept as written, and asked about", async () => {
+  await atTank();
+  await phone.getByRole("button", { name: /^In words/ }).click();
+  await phone.locator("dialog textarea").fill("planted 12 letuce in raft_bed.north");
+  await button(phone, "Keep").click();
+  await until("asked", async () => /kept as written; is "letuce" lettuce\? If so, Undo and put in “planted 12 lettuce in raft_bed\.north”/.test(await line(phone)));
+  await button(phone, "Undo").click();
+  await until("taken back", async () => !(await entries()).some((w) => /letuce/.test(w)));
+});
+
 await test("a part of the drawing shows what was noted there, to be saved; plants go by the country's name", async () => {
   for (const words of ["temp 9.5 degC", "temp 11 degC", "harvested 300 g chard"]) await yard.note(words);
   const page = await opened(browser, yard, 1280, "light");
