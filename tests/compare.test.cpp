@@ -92,6 +92,21 @@ TEST(Compare, TheSameLoopDiffersInNothing) {
   for (const std::string& reason : a.reasons) EXPECT_TRUE(reason.ends_with("(as now)")) << reason;
 }
 
+/// One weather serves both sides, so both stand at its place, whatever the plan's file says.
+TEST(Compare, APlanOfAnotherPlaceRunsWhereTodaysLoopStands) {
+  Loops l = loops("examples/smallest/loop.toml", tests::slurp(std::string(LEAT_ROOT) + "/examples/smallest/loop.toml"));
+  const CompareAnswer same = compared(l);
+  EXPECT_TRUE(same.assumed.empty());
+  l.plan.site.place.clock = Clock::fixed(l.now.site.place.clock.standard_offset_hours(2026) + 10.0, "east");
+  l.plan.site.place.longitude_deg += 150.0;
+  const CompareAnswer moved = compared(l);
+  EXPECT_TRUE(moved.plan_ahead.finished) << moved.plan_ahead.said;
+  EXPECT_EQ(moved.assumed.size(), 1u);
+  EXPECT_TRUE(moved.differences.empty());
+  EXPECT_EQ(moved.plan_ahead.vessels[0].days[0].temperature_low.value,
+            same.plan_ahead.vessels[0].days[0].temperature_low.value);
+}
+
 TEST(Compare, TheDaysAreJudgedAsWellAsThePlumbing) {
   // Nothing of this plumbing fails; a hot first of July breaks the limits of its fish.
   const CompareAnswer a = compared(loops(kBeds, "[plan]\n"));

@@ -54,7 +54,17 @@ TEST_F(Feed, MealsAddUpAndWhatWasTakenIsSaid) {
   const FeedAnswer a = feed(loop, {});
   const GroupFeed& g = a.groups.at(0);
   EXPECT_NEAR(g.a_meal.si() * static_cast<double>(g.meals.size()), g.today.si(), 1e-12);
-  EXPECT_EQ(a.assumed.size(), 2u);  // oxygen and ammonia; the file says the temperature
+  EXPECT_EQ(a.assumed.size(), 4u) << "oxygen; ammonia, pH and nitrite as the file has them, which says the temperature";
+}
+
+TEST_F(Feed, WhatTheFileSaysOfItsWaterCounts) {
+  loop.water.ammonia = Concentration<>(20e-3 / 14.007e-3);
+  EXPECT_TRUE(feed(loop, {}).groups.at(0).stop) << "un-ionised ammonia over its limit";
+  FeedRequest read;
+  read.ammonia = Density<>(0.1e-3);
+  EXPECT_FALSE(feed(loop, read).groups.at(0).stop) << "what was read today goes before the file";
+  loop.water.ammonia_said = false;
+  EXPECT_FALSE(feed(loop, {}).groups.at(0).stop);
 }
 
 }  // namespace

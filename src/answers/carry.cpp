@@ -225,6 +225,9 @@ CarryAnswer carry(const Loop& loop, const Weather& weather, CivilDate first, con
   if (a.weeks_of_air > 0)
     a.assumed.push_back(
         fmt::format("{} weeks could not be run and are taken as warm as their mean air: {}", a.weeks_of_air, run.said));
+  a.assumed.push_back(
+      "water that comes back near saturation: what beds and solids take of its oxygen first is not counted here, leat "
+      "ahead counts it");
   a.assumed.push_back(fmt::format("pH {:.1f}, the film grown in full and evenly reached", loop.water.pH));
   return a;
 }

@@ -272,6 +272,14 @@ std::optional<SureHowFar> sure_how_far(const BothDrawn& both, const CompareAnswe
   return sure;
 }
 
+/// To a kilometre or so, and by the same clock in winter and in summer.
+bool same_place(const Place& a, const Place& b) {
+  const auto near = [](double x, double y) { return std::abs(x - y) < 0.01; };
+  return near(a.latitude_deg, b.latitude_deg) && near(a.longitude_deg, b.longitude_deg) &&
+         near(a.altitude.si(), b.altitude.si()) && near(a.clock.standard_offset_hours(2026), b.clock.standard_offset_hours(2026)) &&
+         near(a.clock.utc_offset_hours({1.7828e9}), b.clock.utc_offset_hours({1.7828e9}));  // a day of July
+}
+
 /// No if a check of the plan fails; yes, if, where one is tight. What did not end leaves it open, unless it is a no
 /// already.
 void judge(CompareAnswer& a) {
@@ -288,8 +296,14 @@ void judge(CompareAnswer& a) {
 
 }  // namespace
 
-CompareAnswer compare(const Side& now, const Side& plan, const Weather& weather, const AheadRequest& request) {
+CompareAnswer compare(const Side& now, const Side& described, const Weather& weather, const AheadRequest& request) {
   CompareAnswer a;
+  Loop there = described.loop;
+  if (!same_place(now.loop.site.place, there.site.place)) {
+    there.site.place = now.loop.site.place;
+    a.assumed.push_back("the plan stands where today's loop does, under the same weather, though its file says otherwise");
+  }
+  const Side plan{described.description, there};
   a.now_name = now.loop.name;
   a.plan_name = plan.loop.name;
   a.now = check(now.loop);

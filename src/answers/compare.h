@@ -79,6 +79,7 @@ struct CompareAnswer {
   Verdict verdict = Verdict::good;   ///< good: yes; tight: yes if; bad: no
   bool whole = true;                 ///< false: a part of it could not be run to its end
   std::vector<std::string> reasons;  ///< what makes it no, or what is to be accepted
+  std::vector<std::string> assumed{};
 };
 
 CompareAnswer compare(const Side& now, const Side& plan, const model::Weather& weather, const AheadRequest& request);

@@ -35,7 +35,8 @@ struct DoseDay {
   int day = 1;
   Mass<> grams;
   int goes = 1;
-  double pH_from = 0.0, pH_to = 0.0, first_jump = 0.0;
+  double pH_from = 0.0, pH_to = 0.0;
+  double first_jump = 0.0;  ///< of pH, by the first go, before air has brought or taken any carbon dioxide
 };
 
 struct DoseAnswer {
@@ -53,8 +54,16 @@ struct DoseAnswer {
 };
 
 DoseAnswer dose(const DoseRequest& request);
+/// Of base and acid.
+DoseAnswer dose_acidity(const DoseRequest& request);
 
 /// The most that pH may move in one go, and in a day without the standing dose (common practice).
 inline constexpr double kMostInOneGo = 0.3, kMostInADay = 0.3;
+/// Goes in a day at most: one an hour.
+inline constexpr int kMostGoes = 24;
+/// Carbon dioxide that harms fish; and more than any loop holds, so that pH or alkalinity was read wrong. mg/L (common practice)
+inline constexpr double kMuchCarbonDioxide = 20.0, kTooMuchCarbonDioxide = 80.0;
+/// Un-ionised ammonia from which a base is stopped, mg/L as N (common practice).
+inline constexpr double kStopAmmonia = 0.0125;
 
 }  // namespace leat::answers

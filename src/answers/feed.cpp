@@ -115,8 +115,35 @@ GroupFeed feed_group(const Loop& loop, const FishGroup& group, const FeedRequest
 
 }  // namespace
 
-FeedAnswer feed(const Loop& loop, const FeedRequest& r) {
+namespace {
+
+/// What was not read today, as the loop's file states it.
+FeedRequest with_described(const WaterQuality& water, FeedRequest r, FeedAnswer& a) {
+  const auto say = [&](const std::string& what) { a.assumed.push_back(what + ", as the loop's file has it"); };
+  if (!r.oxygen && water.oxygen_said) {
+    r.oxygen = Density<>(water.dissolved_oxygen.si() * 31.998e-3);
+    say(fmt::format("oxygen at {:.1f} mg/L", 1e3 * r.oxygen->si()));
+  }
+  if (!r.ammonia && water.ammonia_said) {
+    r.ammonia = Density<>(water.ammonia.si() * 14.007e-3);
+    say(fmt::format("total ammonia at {:.2f} mg/L as N", 1e3 * r.ammonia->si()));
+  }
+  if (!r.pH && water.pH_said && r.ammonia) {
+    r.pH = water.pH;
+    say(fmt::format("pH {:.1f}", *r.pH));
+  }
+  if (!r.nitrite && water.nitrite_said) {
+    r.nitrite = Density<>(water.nitrite.si() * 14.007e-3);
+    say(fmt::format("nitrite at {:.2f} mg/L as N", 1e3 * r.nitrite->si()));
+  }
+  return r;
+}
+
+}  // namespace
+
+FeedAnswer feed(const Loop& loop, const FeedRequest& asked) {
   FeedAnswer a;
+  const FeedRequest r = with_described(loop.water, asked, a);
   a.loop_name = loop.name;
   a.temperature = r.temperature.value_or(loop.water.temperature);
   if (!r.temperature && !loop.water.temperature_said)

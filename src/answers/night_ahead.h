@@ -2,6 +2,7 @@
 #pragma once
 
 #include "answers/ahead.h"
+#include "answers/judge/water_limits.h"
 
 namespace leat::answers {
 
@@ -29,9 +30,6 @@ struct NightAheadAnswer {
   std::optional<HowDrawn> how;  ///< when runs were asked for, and three at least finished
   std::vector<OwedMost> owed;   ///< of the tank with least oxygen
 };
-
-/// Danger, of the limit: as `leat outage` has it.
-inline constexpr double kDangerOfLimit = 0.6;
 
 /// `weather` covers the day of the evening and the next one.
 NightAheadAnswer night_ahead(const model::Loop& loop, const model::Weather& weather, CivilDate evening,

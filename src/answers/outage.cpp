@@ -62,7 +62,20 @@ std::string event_words(const WaterEvent& e, const Loop& loop) {
   return {};
 }
 
-std::vector<std::string> words_of(const std::vector<WaterEvent>& events, const Loop& loop, std::size_t most) {
+/// What happens, without the timers and floats that go on switching a pump which has no power.
+std::vector<WaterEvent> felt(const std::vector<WaterEvent>& events) {
+  std::vector<WaterEvent> all;
+  bool power = true;
+  for (const WaterEvent& e : events) {
+    if (e.what == WaterChange::power_fails || e.what == WaterChange::power_returns)
+      power = e.what == WaterChange::power_returns;
+    if (power || (e.what != WaterChange::pump_starts && e.what != WaterChange::pump_stops)) all.push_back(e);
+  }
+  return all;
+}
+
+std::vector<std::string> words_of(const std::vector<WaterEvent>& happened, const Loop& loop, std::size_t most) {
+  const std::vector<WaterEvent> events = felt(happened);
   std::vector<std::string> all;
   for (const WaterEvent& e : events) {
     if (all.size() == most) {
@@ -194,7 +207,7 @@ void tell_return(const Loop& loop, const Cycle& cycle, const OutageRequest& requ
   times.fails_again = request.fails_again.value_or(*times.returns + Duration<>(300.0));
   const FaultRun again = run_fault(loop, request.fault, cycle.start, times);
   a.lost_second = again.lost();
-  for (const WaterEvent& e : again.events)
+  for (const WaterEvent& e : felt(again.events))
     if (e.at >= *times.fails_again && a.failing_again.size() < 8) a.failing_again.push_back(event_words(e, loop));
 }
 

@@ -35,6 +35,7 @@ std::string headline(const AheadAnswer& a) {
                                 [](const answers::Finding& f) { return f.verdict == answers::Verdict::cannot_tell; });
   if (none) return fmt::format("{}: {} days run; no fish tank to judge.\n", name, a.dates.size());
   const answers::Finding& first = a.findings.front();
+  const std::string days = a.dates.size() == 1 ? "the day holds" : fmt::format("the {} days hold", a.dates.size());
   const std::string what = first.statement == "nothing_spills"
                                ? std::string("water over a brim")
                                : fmt::format("{}, {}", first.path, words::quantity_row(first.quantity).label);
@@ -42,10 +43,9 @@ std::string headline(const AheadAnswer& a) {
     case answers::Verdict::bad:
       return fmt::format("{}: trouble ahead. What limits first is {}.\n", name, what);
     case answers::Verdict::tight:
-      return fmt::format("{}: the {} days hold, but with little to spare. What limits first is {}.\n", name,
-                         a.dates.size(), what);
+      return fmt::format("{}: {}, but with little to spare. What limits first is {}.\n", name, days, what);
     default:
-      return fmt::format("{}: the {} days hold. What limits first is {}.\n", name, a.dates.size(), what);
+      return fmt::format("{}: {}. What limits first is {}.\n", name, days, what);
   }
 }
 
@@ -255,7 +255,7 @@ std::string ahead_text(const AheadAnswer& a, bool with_assumptions) {
   out += fmt::format("\n{} states, {} steps. {}\n", a.states, a.counts.steps,
                      a.bands ? "What stands outside the bands is one run with middle values: take it as rough."
                              : "One run with middle values: take each number as rough; --members 40 draws bands.");
-  out += fmt::format("Not in it: {}deaths of algae that nobody put in, illness.\n\n",
+  out += fmt::format("Not in it: {}deaths of fish, deaths of algae that nobody put in, illness.\n\n",
                      a.mean_of_pulses ? "what happens within one cycle of siphons and timers, " : "");
   out += assumptions_text(a.assumptions, with_assumptions);
   return a.bands && with_assumptions ? out + drawn_text(a.bands->drawn, a.bands->together) : out;

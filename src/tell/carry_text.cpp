@@ -14,15 +14,30 @@ std::string kilograms(double kg) {
   return kg > 9999.0 ? "no limit" : fmt::format("{:.1f}", kg);
 }
 
+/// What it carries all year: over all years where they were drawn, else in the one with middle values.
+std::string headline(const answers::CarryAnswer& a) {
+  const answers::CarryWeek& tight = a.weeks[a.tightest];
+  const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
+  const std::string fish = fmt::format("kg of {} of {:.0f} g", a.species, 1e3 * a.one_fish.si());
+  std::string text = a.sure ? fmt::format("{}: all year it carries {:.1f} {} in the middle of {} years (5 to 95 %: {:.1f} "
+                                          "to {:.1f}). Now there are {:.1f} kg, more than that in {} of them. The year "
+                                          "below is one with middle values: it carries {:.1f} kg.",
+                                          name, a.sure->all_year.middle, fish, a.sure->how.members, a.sure->all_year.low,
+                                          a.sure->all_year.high, a.now.si(), a.sure->over, a.all_year_kg)
+                            : fmt::format("{}: it carries {:.1f} {} all year, by one year with middle values. Now there "
+                                          "are {:.1f} kg.",
+                                          name, a.all_year_kg, fish, a.now.si());
+  return wrapped(text + fmt::format(" What limits first is {}, in the week of {} at {:.0f} degC; next is {} at {} kg.",
+                                    tight.limits[0].name, tight.first.text(), tight.water.celsius(),
+                                    tight.limits[1].name, kilograms(tight.limits[1].kg)),
+                 100, "  ");
+}
+
 std::string sure(const answers::CarryAnswer& a) {
   const answers::CarrySure& s = *a.sure;
   const int all = s.how.members;
   const auto in_years = [&](int some) { return fmt::format("in {} of {} years", some, all); };
   std::string out = how_drawn_text(s.how, "years, each with a weather of its own where none is recorded,");
-  out += wrapped(fmt::format("All year it carries {:.1f} kg in the middle of the years (5 to 95 %: {:.1f} to {:.1f}). "
-                             "What there is now is more than that {}.",
-                             s.all_year.middle, s.all_year.low, s.all_year.high, in_years(s.over)),
-                 100, "  ");
   for (const answers::CarryCrossed& c : s.needs)
     out += fmt::format("  {}: allows less than there is now {}, limits first {}.\n", c.name, in_years(c.over),
                        in_years(c.first));
@@ -34,15 +49,7 @@ std::string sure(const answers::CarryAnswer& a) {
 }  // namespace
 
 std::string carry_text(const answers::CarryAnswer& a, bool with_assumptions) {
-  const answers::CarryWeek& tight = a.weeks[a.tightest];
-  std::string out = wrapped(
-      fmt::format(
-          "{}: it carries {:.1f} kg of {} of {:.0f} g all year. What limits first is {}, in the week of {} at {:.0f} "
-          "degC; next is {} at {} kg. Now there are {:.1f} kg.",
-          a.loop_name.empty() ? "This loop" : a.loop_name, a.all_year_kg, a.species, 1e3 * a.one_fish.si(),
-          tight.limits[0].name, tight.first.text(), tight.water.celsius(), tight.limits[1].name,
-          kilograms(tight.limits[1].kg), a.now.si()),
-      100, "  ");
+  std::string out = headline(a);
   out += wrapped(
       fmt::format(
           "Bed for the feed of that stock in its hungriest week: {:.1f} to {:.1f} m2 (40 to 100 g of feed per m2 a "

@@ -222,6 +222,7 @@ std::string part_by_part(const CompareAnswer& a) {
 std::string compare_text(const CompareAnswer& a) {
   std::string out =
       headline(a) + tanks(a) + sure(a) + totals(a) + checks(a) + parts_that_differ(a) + counted(a) + part_by_part(a);
+  for (const std::string& one : a.assumed) out += "\n" + wrapped("Taken: " + one + ".", 110, "");
   out += "\n" + wrapped(caution_electricity, 110, "") + wrapped(caution_mass, 110, "");
   return out;
 }

@@ -13,6 +13,11 @@ std::string upper_first(std::string text) {
   return text;
 }
 
+/// Three digits, and all of a thousand or more.
+std::string in_grams(double grams) {
+  return grams < 1000.0 ? fmt::format("{:.3g}", grams) : fmt::format("{:.0f}", grams);
+}
+
 std::string days(const answers::DoseAnswer& a) {
   if (a.days.empty()) return "";
   const bool acidity = a.alkalinity_target.has_value();
@@ -20,8 +25,8 @@ std::string days(const answers::DoseAnswer& a) {
                   : std::vector<std::string>{"day", "g in all", "in goes of g"});
   for (const answers::DoseDay& d : a.days) {
     const double grams = 1e3 * d.grams.si();
-    std::vector<std::string> row{fmt::format("{}", d.day), fmt::format("{:.3g}", grams),
-                                 fmt::format("{} x {:.3g}", d.goes, grams / d.goes)};
+    std::vector<std::string> row{fmt::format("{}", d.day), in_grams(grams),
+                                 fmt::format("{} x {}", d.goes, in_grams(grams / d.goes))};
     if (acidity)
       for (const std::string& cell :
            {fmt::format("{:.2f}", d.first_jump), fmt::format("{:.1f}", d.pH_from), fmt::format("{:.1f}", d.pH_to)})

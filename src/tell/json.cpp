@@ -253,6 +253,7 @@ std::string compare_json(const answers::CompareAnswer& a) {
   j["verdict"] = std::string(plan_word(a.verdict));
   j["whole"] = a.whole;
   j["reasons"] = a.reasons;
+  j["assumed"] = a.assumed;
   const auto tank = [&](const answers::TankSides::One& o) {
     ordered_json t = ordered_json::object();
     if (!o.there) return t;

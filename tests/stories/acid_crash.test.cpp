@@ -1,8 +1,10 @@
 // A pH crash under heavy nitrification, every figure of it, to 3 % in grams.
+#include <algorithm>
 #include <cmath>
 
 #include "answers/dose.h"
 #include "science/carbonate/acidity.h"
+#include "science/water/dosing.h"
 #include "tests/loop_file.h"
 
 namespace leat::answers {
@@ -94,6 +96,92 @@ TEST_F(AcidCrash, NoGoMovesPhByMoreThanItMay) {
         EXPECT_LE(d.pH_to - d.pH_from, kMostInADay + 1e-9);
       }
     }
+}
+
+/// 1,000 L at 12 degC and pH 7.5 with 40 mg/L of KH.
+DoseRequest of_a_cube(DoseRequest::For what, const std::string& reagent, double pH, double target, double kh) {
+  DoseRequest r;
+  r.what = what;
+  r.reagent = reagent;
+  r.water = Volume<>(1.0);
+  r.temperature = Temperature<>::from_celsius(12.0);
+  r.pH = pH;
+  r.target_pH = target;
+  r.alkalinity = Concentration<>(kh / 50.043);
+  return r;
+}
+
+double grams_in_all(const DoseAnswer& a) {
+  double sum = 0.0;
+  for (const DoseDay& d : a.days) sum += 1e3 * d.grams.si();
+  return sum;
+}
+
+TEST(Doses, OfAcidWhatTheFeedTakesIsTakenOff) {
+  DoseRequest r = of_a_cube(DoseRequest::For::acid, "HCl", 7.8, 7.0, 80.0);
+  const DoseAnswer alone = dose(r);
+  r.feed = MassRate<>(0.03 / 86400.0);
+  const DoseAnswer fed = dose(r);
+  const double a_day = 36.46 * fed.net_acid_as_caco3.si() * 86400e3 / 50.043;
+  ASSERT_EQ(fed.days.size(), alone.days.size());
+  EXPECT_NEAR(grams_in_all(fed), grams_in_all(alone) - a_day * static_cast<double>(alone.days.size()), 0.05);
+  r.feed = MassRate<>(0.5 / 86400.0);
+  EXPECT_TRUE(dose(r).days.empty()) << "so much feed lowers pH faster by itself";
+}
+
+/// What is put in acts on the carbon that is there before air brings more: no go may move pH by more than it may then.
+TEST(Doses, NoGoMovesPhTooFarAtOnce) {
+  for (const science::Reagent& reagent : science::reagents())
+    for (const double kh : {15.0, 40.0, 120.0}) {
+      const bool base = reagent.equivalents > 0.0;
+      const DoseRequest r = of_a_cube(base ? DoseRequest::For::base : DoseRequest::For::acid, std::string(reagent.formula),
+                                      base ? 6.9 : 7.9, base ? 7.4 : 7.1, kh);
+      const DoseAnswer a = dose(r);
+      const auto k = science::mixed_constants(r.temperature, Concentration<>(0.0));
+      if (a.days.empty()) {
+        EXPECT_NE(a.verdict.find("not with"), std::string::npos) << reagent.formula << ": " << a.verdict;
+        continue;
+      }
+      const DoseDay& d = a.days.front();
+      const double equivalents = d.grams.si() / d.goes / science::molar_mass_of(reagent).si() * reagent.equivalents;
+      science::AcidBaseTotals<> after{*r.alkalinity + Concentration<>(equivalents),
+                                      science::inorganic_carbon_of(Number<>(r.pH), k, *a.carbon_dioxide) +
+                                          Concentration<>(equivalents * reagent.carbon / reagent.equivalents),
+                                      Concentration<>(0.0), Concentration<>(0.0), Concentration<>(0.0)};
+      if (reagent.formula == "H3PO4") after.phosphate = Concentration<>(-equivalents);
+      const double pH = science::acidity_closed(k, after, 7.0).si();
+      EXPECT_LE(std::abs(pH - r.pH), kMostInOneGo + 0.02) << reagent.formula << " at " << kh;
+      EXPECT_GT(base ? pH - r.pH : r.pH - pH, 0.0) << reagent.formula;
+    }
+}
+
+/// A mole of phosphoric acid takes one equivalent and, above pH 6, gives a part of its second.
+TEST(Doses, PhosphoricAcidReachesItsPh) {
+  const DoseRequest r = of_a_cube(DoseRequest::For::acid, "H3PO4", 7.8, 7.2, 120.0);
+  const DoseAnswer a = dose(r);
+  const Concentration<> phosphate(grams_in_all(a) / 97.994);
+  const auto k = science::mixed_constants(r.temperature, Concentration<>(0.0));
+  const science::AcidBaseTotals<> end{Concentration<>(0.0),
+                                      science::inorganic_carbon_of(Number<>(7.2), k, *a.carbon_dioxide),
+                                      Concentration<>(0.0), Concentration<>(0.0), phosphate};
+  EXPECT_NEAR(science::alkalinity_of(Number<>(7.2), k, end).si(), (*r.alkalinity - phosphate).si(), 0.02);
+  EXPECT_TRUE(std::any_of(a.lines.begin(), a.lines.end(), [](const std::string& line) {
+    return line.find("mg/L of phosphorus with the lift") != std::string::npos;
+  }));
+}
+
+TEST(Doses, WhatWouldHarmIsNotDosed) {
+  DoseRequest r = of_a_cube(DoseRequest::For::base, "KHCO3", 7.4, 8.5, 100.0);
+  r.temperature = Temperature<>::from_celsius(20.0);
+  r.ammonia = Concentration<>(3e-3 / 14.007e-3);
+  EXPECT_TRUE(dose(r).days.empty());
+  EXPECT_NE(dose(r).verdict.find("pH is not raised now"), std::string::npos) << dose(r).verdict;
+  const DoseAnswer impossible = dose(of_a_cube(DoseRequest::For::base, "KHCO3", 6.5, 7.5, 400.0));
+  EXPECT_TRUE(impossible.days.empty());
+  EXPECT_NE(impossible.verdict.find("read both again"), std::string::npos) << impossible.verdict;
+  DoseRequest fed = of_a_cube(DoseRequest::For::base, "NaOH", 6.8, 7.2, 20.0);
+  fed.feed = MassRate<>(20.0 / 86400.0);
+  EXPECT_NE(dose(fed).verdict.find("not with NaOH"), std::string::npos) << dose(fed).verdict;
 }
 
 TEST(Doses, SaltAgainstNitrite) {

@@ -53,9 +53,11 @@ void flow_brings_enough_oxygen(const CheckStudy& study, CheckAnswer& a) {
               "uptake by the law of the species (trout: Liao 1971) times 1.4 after a meal; water comes in at 95 % of "
               "saturation, the tank's own surface left out"};
     f.verdict = f.margin() < 0.0 ? Verdict::bad : f.margin() < 0.1 * f.limit ? Verdict::tight : Verdict::good;
-    f.reason = fmt::format("at {:.0f} degC, just fed, its fish leave {} of what {} of water{} bring", warm.celsius(),
-                           shown_text("dissolved_oxygen", f.value), shown_text("flow", flow),
-                           blown > 0.0 ? " and its air" : "");
+    f.reason = fmt::format(
+        "at {:.0f} degC, just fed, its fish leave {} of what {} of water{} bring; what beds take of it before is not "
+        "counted here: leat ahead does",
+        warm.celsius(), shown_text("dissolved_oxygen", f.value), shown_text("flow", flow),
+        blown > 0.0 ? " and its air" : "");
     if (f.verdict != Verdict::good) {
       const double spare = 0.95 * saturation - f.limit;
       const double wanted = (demand - blown * (saturation - f.limit)) / spare;

@@ -8,6 +8,9 @@
 
 namespace leat::answers {
 
+/// Danger of too little oxygen, of the limit: as `leat outage` has it.
+inline constexpr double kDangerOfLimit = 0.6;
+
 /// One limit on one quantity of the fish tanks.
 struct Limit {
   const char* statement;

@@ -22,6 +22,10 @@ std::string where_from(const std::string& path, const Loop& loop) {
   return path + " in the loop file";
 }
 
+bool kills_within_hours(const Finding& f) {
+  return f.quantity == "dissolved_oxygen" && f.value < kDangerOfLimit * f.limit;
+}
+
 Finding judge_limit(const Limit& limit, const Loop& loop, const VesselAhead& vessel,
                     const std::vector<CivilDate>& dates) {
   Finding f{limit.statement,
@@ -52,6 +56,7 @@ Finding judge_limit(const Limit& limit, const Loop& loop, const VesselAhead& ves
                          shown_text(limit.quantity, f.value), dates[worst_day].text(), hour,
                          shown_text(limit.quantity, f.limit));
   if (f.quantity == "temperature" && f.value < 273.15 + 0.05) f.reason += "; ice forms";
+  if (kills_within_hours(f)) f.reason += "; fish die of that within hours, and the run goes on as if they lived";
   if (f.verdict == Verdict::bad) {
     f.reason += fmt::format("; first broken on {}", dates[first_broken].text());
     f.action = limit.action;
@@ -63,6 +68,7 @@ Finding judge_limit(const Limit& limit, const Loop& loop, const VesselAhead& ves
 
 /// How near a finding is to its limit, in units of its own room, so that different quantities compare.
 double urgency(const Finding& f) {
+  if (kills_within_hours(f)) return -1e3 + f.value / f.limit;
   if (f.limit == 0.0)
     return f.margin() < 0.0 ? 0.5 : 1e9;  // a loss without a limit: after what is broken, before what holds well
   const double scale = f.quantity == "temperature" ? 3.0

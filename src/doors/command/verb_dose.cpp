@@ -46,8 +46,10 @@ double share(const std::string& text, const char* flag, double otherwise, Proble
   return plain(text, flag, otherwise, 0.0, 1.0, "0.45", problems);
 }
 
-Density<> density(const std::string& text, const char* flag, const char* example, Problems& problems) {
-  return Density<>(measured(text, flag, dim::density, 0.0, 100.0, example, problems).value_or(0.0));
+using Ways = std::vector<std::string_view>;
+
+Density<> density(const std::string& text, const char* flag, const Ways& ways, const char* example, Problems& problems) {
+  return Density<>(counted(text, flag, ways, 0.0, 100.0, example, problems).value_or(0.0));
 }
 
 void wants(const std::string& text, const char* flag, const char* why, Problems& problems) {
@@ -60,16 +62,18 @@ void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   // Where pH stands higher than that already, a base only holds it.
   r.target_pH =
       plain(f.target_pH, "--to", r.what == For::base ? std::clamp(r.pH, 7.0, 9.0) : 7.0, 5.0, 9.0, "7.0", problems);
+  if (!f.shaken.empty() && !f.alkalinity.empty())
+    problems.add({"--shaken", 0, 0, "", "tells the alkalinity as --kh does; give one of them"});
   if (!f.shaken.empty()) r.shaken_pH = plain(f.shaken, "--shaken", 7.0, 4.0, 10.0, "6.8", problems);
-  if (const auto kh = measured(f.alkalinity, "--kh", dim::density, 0.0, 1.0, "20 mg/L", problems))
+  if (const auto kh = counted(f.alkalinity, "--kh", {"CaCO3", "HCO3"}, 1e-4, 1.0, "20 mg/L", problems))
     r.alkalinity = Concentration<>(*kh / 50.043e-3);
-  if (const auto n = measured(f.ammonia, "--ammonia", dim::density, 0.0, 0.1, "1.5 mg/L", problems))
+  if (const auto n = counted(f.ammonia, "--ammonia", {"N", "NH3", "NH4"}, 0.0, 0.1, "1.5 mg/L", problems))
     r.ammonia = Concentration<>(*n / 14.007e-3);
   r.feed = MassRate<>(measured(f.feed, "--feed", dim::mass_rate, 0.0, 1.0, "150 g/d", problems).value_or(0.0));
   r.protein = share(f.protein, "--protein", 0.45, problems);
   r.plants_take = share(f.plants, "--plants", 0.0, problems);
   r.ionic_strength = Concentration<>(1e3 * plain(f.ionic, "--ionic", 0.0, 0.0, 0.5, "0.008", problems));
-  r.phosphate = Concentration<>(density(f.phosphorus, "--phosphorus", "5 mg/L", problems).si() / 30.974e-3);
+  r.phosphate = Concentration<>(density(f.phosphorus, "--phosphorus", {"P", "PO4"}, "5 mg/L", problems).si() / 30.974e-3);
   r.reagent = !f.reagent.empty() ? f.reagent : r.what == For::acid ? "HCl" : "KHCO3";
   const auto reagent = science::find_reagent(r.reagent);
   std::string known;
@@ -86,10 +90,26 @@ void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
                               r.target_pH > r.pH ? "a base" : "an acid", r.target_pH > r.pH ? "base" : "acid")});
 }
 
+/// What a change is to lower may be anything, as long as all is counted alike or said how.
+void same_way(const DoseFlags& f, Problems& problems) {
+  int said = 0, open = 0;
+  for (const std::string* text : {&f.reading, &f.target, &f.source})
+    if (!text->empty()) (text->find(" as ") == std::string::npos ? open : said) += 1;
+  if (said > 0 && open > 0)
+    problems.add({"--reading", 0, 0, "",
+                  "and --target and --there must be counted alike; say it of all, such as \"100 mg/L as NO3\""});
+}
+
 void read_others(const DoseFlags& f, DoseRequest& r, Problems& problems) {
-  r.reading = density(f.reading, "--reading", "0.5 mg/L", problems);
-  r.target = density(f.target, "--target", "2 mg/L", problems);
-  r.source = density(f.source, "--there", "10 mg/L", problems);
+  const bool salt = r.what == For::nitrite, change = r.what == For::change;
+  const Ways as_read = salt                 ? Ways{"NO2", "N"}
+                       : change             ? Ways{"N", "NO3", "NO2", "NH4", "NH3"}
+                       : r.what == For::iron ? Ways{"Fe"}
+                                             : Ways{"Cl2"};
+  r.reading = density(f.reading, "--reading", as_read, "0.5 mg/L", problems);
+  r.target = density(f.target, "--target", as_read, "2 mg/L", problems);
+  r.source = density(f.source, "--there", salt ? Ways{"Cl", "NaCl"} : as_read, "10 mg/L", problems);
+  if (change) same_way(f, problems);
   r.ratio = plain(f.ratio, "--ratio", 10.0, 1.0, 100.0, "10", problems);
   r.share = share(f.share, "--share", 0.06, problems);
   r.new_water =
@@ -155,7 +175,7 @@ std::vector<std::string> assumed(const DoseFlags& f, const DoseRequest& r, bool 
   };
   const bool acidity = r.what == For::base || r.what == For::acid;
   take(acidity && !warmth_said, fmt::format("water at {:.1f} degC; read the thermometer", r.temperature.celsius()));
-  take(acidity && f.feed.empty(), "no feed, so nothing for what it eats of the hardness each day; --feed \"150 g/d\"");
+  take(acidity && f.feed.empty(), "no feed, so nothing for what it eats of the alkalinity each day; --feed \"150 g/d\"");
   take(acidity && !f.feed.empty() && f.protein.empty(), "feed of 45 % protein; --protein");
   take(acidity && !f.feed.empty() && f.plants.empty(), "plants that take up none of its nitrogen as nitrate; --plants");
   take(acidity && f.ionic.empty() && f.phosphorus.empty(),
@@ -191,6 +211,8 @@ int verb_dose(const DoseFlags& asked) {
   FromRecord from;
   if (!flags.loop.empty()) loop = read_loop(flags.loop, problems);
   if (loop) from = take_record(*loop, r.what, flags, problems);
+  const bool by_file = loop && loop->water.alkalinity_said && flags.alkalinity.empty() && flags.shaken.empty();
+  if (by_file) flags.alkalinity = fmt::format("{:.4g} mg/L", 50.043 * loop->water.alkalinity.si());
   if (const auto v = measured(flags.water, "--water", dim::volume, 1e-3, 1e4, "3000 L", problems))
     r.water = Volume<>(*v);
   else if (loop)
@@ -209,6 +231,9 @@ int verb_dose(const DoseFlags& asked) {
   if (!problems.empty()) return refused(problems);
   answers::DoseAnswer answer = answers::dose(r);
   answer.assumed = assumed(flags, r, t || (loop && loop->water.temperature_said));
+  if (by_file && r.alkalinity)
+    answer.assumed.push_back(
+        fmt::format("alkalinity of {:.0f} mg/L as CaCO3, as the loop's file has it; --kh", 50.043 * r.alkalinity->si()));
   fmt::print("{}", flags.json ? tell::dose_json(flags.what, answer, from.present.taken)
                               : tell::dose_text(answer) + from.text());
   return 0;

@@ -23,16 +23,13 @@ int verb_feed(const FeedFlags& asked) {
                                    {&flags.nitrite, "nitrite"}})
     if (text->empty()) *text = from.flag_text(what);
   answers::FeedRequest r;
-  const auto density = [&](const std::string& text, const char* flag, const char* example) {
-    const auto si = measured(text, flag, dim::density, 0.0, 0.1, example, problems);
-    return si ? std::optional(Density<>(*si)) : std::nullopt;
-  };
+  const auto density = [&](std::optional<double> si) { return si ? std::optional(Density<>(*si)) : std::nullopt; };
   if (const auto t =
           measured(flags.temperature, "--temperature", dim::temperature, 270.0, 313.0, "12.5 degC", problems))
     r.temperature = Temperature<>::from_kelvin(*t);
-  r.oxygen = density(flags.oxygen, "--oxygen", "8.5 mg/L");
-  r.ammonia = density(flags.ammonia, "--ammonia", "0.3 mg/L");
-  r.nitrite = density(flags.nitrite, "--nitrite", "0.05 mg/L");
+  r.oxygen = density(measured(flags.oxygen, "--oxygen", dim::density, 0.0, 0.1, "8.5 mg/L", problems));
+  r.ammonia = density(counted(flags.ammonia, "--ammonia", {"N", "NH3", "NH4"}, 0.0, 0.1, "0.3 mg/L", problems));
+  r.nitrite = density(counted(flags.nitrite, "--nitrite", {"N", "NO2"}, 0.0, 0.1, "0.05 mg/L", problems));
   r.left_over = flags.left_over;
   if (!flags.pH.empty()) {
     const auto read = read_number(flags.pH);

@@ -54,6 +54,11 @@ void read_readings(const NightFlags& flags, answers::NightRequest& request, Prob
   else if (request.readings.size() >= 2 && request.readings.back().hour - request.readings.front().hour > 18.0)
     problems.add(
         {"--reading", 0, 0, "", "reaches over more than one night; give readings of one night in the order of time"});
+  else if (request.readings.size() >= 2 && flags.demand.empty() &&
+           request.readings[1].hour - request.readings[0].hour < 0.5)
+    problems.add({"--reading", 0, 0, "",
+                  "the first two are less than half an hour apart, in which a kit errs by more than is lost; leave two or "
+                  "three hours between them"});
 }
 
 /// Sunrise of the coming morning at the loop's place.
@@ -88,7 +93,7 @@ answers::NightRequest read_request(const NightFlags& flags, const model::Loop& l
     r.reaeration = Frequency<>(*k);
   if (const auto sd = measured(flags.kit, "--kit", dim::density, 1e-6, 5e-3, "0.5 mg/L", problems))
     r.kit_sd = Density<>(*sd);
-  if (const auto n = measured(flags.ammonia, "--ammonia", dim::density, 0.0, 0.1, "1.0 mg/L", problems))
+  if (const auto n = counted(flags.ammonia, "--ammonia", {"N", "NH3", "NH4"}, 0.0, 0.1, "1.0 mg/L", problems))
     r.ammonia = Density<>(*n);
   if (const auto d = measured(flags.demand, "--demand", dim::density, 0.0, 0.1, "2.4 mg/L", problems))
     r.demand_per_hour = Density<>(*d);

@@ -214,10 +214,11 @@ struct Planting {
 /// What is dissolved in a water. Concentrations per volume.
 struct WaterQuality {
   Temperature<> temperature;
-  bool temperature_said = false;
   double pH = 7.0;
   Concentration<> alkalinity;  ///< equivalents
   Concentration<> dissolved_oxygen, ammonia, nitrite, nitrate;
+  bool temperature_said = false, pH_said = false, alkalinity_said = false, oxygen_said = false, ammonia_said = false,
+       nitrite_said = false;  ///< in the description; else assumed
   Contents<> minerals;  ///< phosphorus, the ions, iron, algae; with the nitrogen their charge makes the alkalinity
 };
 

@@ -31,7 +31,13 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   const std::string as_loop = "taken as the loop's own";
   const double t = like ? like->temperature.celsius() : 12.0;
   w.temperature = fill.temperature(c, "temperature", t, like ? as_loop : "not measured");
-  w.temperature_said = Filling::has(c, "temperature");
+  for (const auto& [key, said] : {std::pair<const char*, bool WaterQuality::*>{"temperature", &WaterQuality::temperature_said},
+                                  {"pH", &WaterQuality::pH_said},
+                                  {"alkalinity", &WaterQuality::alkalinity_said},
+                                  {"dissolved_oxygen", &WaterQuality::oxygen_said},
+                                  {"ammonia", &WaterQuality::ammonia_said},
+                                  {"nitrite", &WaterQuality::nitrite_said}})
+    w.*said = Filling::has(c, key);
   w.pH = fill.number(c, "pH", like ? like->pH : 7.0, like ? as_loop : "not measured");
   const double alk = like ? like->alkalinity.si() * 50.04 : 60.0;
   w.alkalinity =

@@ -1,5 +1,6 @@
 #include "model/simulate/together.h"
 
+#include <algorithm>
 #include <atomic>
 #include <thread>
 
@@ -73,7 +74,11 @@ std::size_t run_pack(const TogetherRequest& request, const JacobianPlan& jacobia
     pack.equations[lane] = &one.equations;
     pack.empty[lane] = lane >= here;
   }
-  if (!width.run(&pack)) {
+  // Weather that does not reach over the whole run has no hours for the lanes; the reference holds on to its ends.
+  const bool covered = std::all_of(ready.begin(), ready.end(), [&](const auto& one) {
+    return one->forcing.start() <= request.from && request.to <= one->forcing.end();
+  });
+  if (!covered || !width.run(&pack)) {
     ready.clear();
     for (std::size_t i = 0; i < here; ++i) run_alone(request, from + i);
     return here;
