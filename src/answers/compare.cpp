@@ -217,7 +217,9 @@ SureSides sure_sides(const BothDrawn& both, const Bands& now, const Bands& plan,
     there.push_back(after.runs[static_cast<std::size_t>(same - plan.ran.begin())].*of);
     more.push_back(there.back() - here.back());
     draws.push_back(both.draws[now.ran[i]]);
-    s.better += wants_high ? more.back() > 0.0 : more.back() < 0.0;
+    // Below this two runs differ by no more than their own steps.
+    const double least = std::string_view(quantity) == "temperature" ? 0.05 : 0.01 * std::abs(here.back());
+    s.better += wants_high ? more.back() > least : more.back() < -least;
   }
   s.pairs = static_cast<int>(more.size());
   s.owed = owed_most(both.priors, draws, more, now.seed);

@@ -42,6 +42,8 @@ struct DrawdownInput {
   Volume<> comes_back{};                ///< to the sump, once the pumps stand
   std::optional<Volume<>> sump_room{};  ///< up to its brim, before that
   bool vent_in_doubt = false;           ///< an overflow that may siphon
+  bool alone = false;                   ///< there is no other vessel to carry water from
+  bool siphons = true;                  ///< there are some, which lose their prime
 };
 
 /// A time with the ends of its band. Infinite: never.

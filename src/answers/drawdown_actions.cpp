@@ -89,7 +89,7 @@ Action air_by_battery(const Helped& h, const DrawdownInput& input) {
 Action buckets(const Helped& h, const DrawdownInput& input) {
   const Density<> brought = input.bucket_oxygen.value_or(0.95 * h.tank.saturation);
   const Exchange carried = science::exchange_of_buckets(input.buckets, input.bucket, brought);
-  Action a{"buckets from the raft bed or the sump",
+  Action a{input.alone ? "buckets of its own water, poured back from a height" : "buckets from the raft bed or the sump",
            {},
            {},
            h.lasts(carried),
@@ -143,9 +143,10 @@ void add_actions(const StillTank& tank, const DrawdownInput& input, Drawdown& d)
   if (d.temperature.celsius() > 16.0)
     actions.push_back({"cool the water only with ice of clean water in a closed bag",
                        "colder water holds more and fish take less", "ice and water from the tap may hold chlorine"});
-  actions.push_back({"when the power is back: one pump first, then watch each siphon",
-                     fmt::format("they have lost their prime; give no feed before oxygen is over {} mg/L",
-                                 mg_words(d.levels.feed_again))});
+  actions.push_back({input.siphons ? "when the power is back: one pump first, then watch each siphon"
+                                   : "when the power is back: one pump first, then watch the levels",
+                     fmt::format("{}give no feed before oxygen is over {} mg/L",
+                                 input.siphons ? "they have lost their prime; " : "", mg_words(d.levels.feed_again))});
   d.actions = std::move(actions);
 }
 

@@ -151,7 +151,9 @@ void take_ammonia(const NightRequest& request, NightAnswer& a) {
 }
 
 void advise(const NightRequest& request, NightAnswer& a) {
-  if (a.verdict == Verdict::good) {
+  if (a.verdict == Verdict::cannot_tell) {
+    a.advice.push_back("read again in two hours, and once more late in the evening");
+  } else if (a.verdict == Verdict::good) {
     a.advice.push_back("nothing needs doing tonight; read once more late in the evening, it narrows the band");
   } else {
     if (a.passes_low_at)
@@ -200,6 +202,7 @@ NightAnswer night(const Loop& loop, const NightRequest& request) {
                               : "oxygen did not fall between the readings, so no night can be drawn from them: it was "
                                 "taken to stay where it is; read once more in two hours");
     a.verdict = a.dawn < request.low ? Verdict::bad : a.dawn < 1.3 * request.low ? Verdict::tight : Verdict::good;
+    if (!falls && a.verdict == Verdict::good) a.verdict = Verdict::cannot_tell;
     advise(request, a);
     return a;
   }

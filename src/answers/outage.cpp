@@ -170,6 +170,8 @@ DrawdownInput input_of(const Loop& loop, std::size_t v, const FaultRun& run, con
   input.comes_back = a.comes_back;
   input.sump_room = a.sump_room;
   input.elsewhere = to_carry_from(loop, run);
+  input.alone = loop.vessels.size() == 1;
+  input.siphons = !loop.siphons.empty();
   input.vent_in_doubt = std::any_of(loop.overflows.begin(), loop.overflows.end(), [&](const Overflow& o) {
     return at(o.from) == v && o.sleeve && o.back &&
            (!o.vented || std::any_of(loop.assumptions.begin(), loop.assumptions.end(),

@@ -128,6 +128,13 @@ std::string between(const std::string& low, const std::string& high) {
   return fmt::format("{:.1f} degC", 0.5 * (x->si + y->si) - 273.15);
 }
 
+/// Whether the lowest was given above the highest.
+bool turned_round(const std::string& low, const std::string& high) {
+  const auto a = read_measured(low), b = read_measured(high);
+  const auto *x = std::get_if<Measured>(&a), *y = std::get_if<Measured>(&b);
+  return x && y && x->temperature_point && y->temperature_point && x->si > y->si;
+}
+
 void planting(Writing& w, const StarterRequest& r, bool raft) {
   w.heading("planting.first");
   w.fixed("in", raft ? "\"raft_bed.main\"" : "\"gravel_bed.main\"");
@@ -183,6 +190,8 @@ Starter starter(const StarterRequest& r) {
     return loop;
   };
   if (out.problems.empty()) read(out);
+  if (turned_round(r.low, r.high))
+    out.problems.add({"low", 0, 0, "", fmt::format("\"{}\" is above --high \"{}\"; the lowest of the night comes first", r.low, r.high)});
   if (r.flow.empty() || !out.problems.empty()) {
     if (r.flow.empty())
       out.guesses.push_back({"pipe.tank.flow", "", "worked out from a guessed pump and guessed pipes",

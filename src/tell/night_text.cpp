@@ -26,6 +26,7 @@ double hourly(double kg_per_second) {
 std::string night_text(const answers::NightAnswer& a) {
   const char* verdict = a.verdict == answers::Verdict::bad     ? "danger tonight"
                         : a.verdict == answers::Verdict::tight ? "little to spare tonight"
+                        : a.verdict == answers::Verdict::cannot_tell ? "these readings cannot tell the night"
                                                                : "the night holds";
   std::string out = fmt::format("Oxygen: {}.\n", verdict);
   if (a.by_reaeration) {
@@ -50,8 +51,10 @@ std::string night_text(const answers::NightAnswer& a) {
         100, "  ");
   } else {
     out += wrapped(
-        fmt::format("At {} about {:.1f} mg/L by the line through the logarithms of two readings: rough, no band.",
-                    clock(a.dawn_hour), mg(a.dawn)),
+        fmt::format("At {} about {:.1f} mg/L {}: rough, no band.", clock(a.dawn_hour), mg(a.dawn),
+                    a.verdict == answers::Verdict::cannot_tell
+                        ? "if it stays where it is"
+                        : "by the line through the logarithms of two readings"),
         100, "  ");
   }
   if (!a.owed.empty()) out += how_drawn_text(a.how, "draws,") + owed_text(a.owed, a.how.uncertainty);

@@ -125,9 +125,11 @@ void pump_works_within_its_curve(const CheckStudy& study, CheckAnswer& a) {
                     shown_text("head", point.head.si()), 100.0 * point.share_of_largest);
     if (point.flow.si() <= 0.0) {
       f.verdict = Verdict::bad;
-      f.reason = fmt::format("it delivers nothing: {} does not lift the water over its outlet",
-                             shown_text("head", loop.pumps[p].curve.shutoff().si()));
-      f.action = "a pump with a higher shut-off head, or a lower outlet";
+      f.reason = a.ran_dry[p] ? std::string("it delivers nothing: it has run dry")
+                              : fmt::format("it delivers nothing: {} does not lift the water over its outlet",
+                                            shown_text("head", loop.pumps[p].curve.shutoff().si()));
+      f.action = a.ran_dry[p] ? "more water where it stands, or less of it held in the beds and pipes"
+                              : "a pump with a higher shut-off head, or a lower outlet";
     } else if (f.verdict == Verdict::tight) {
       f.action = fast ? "a larger pump, or throttle it" : "a pump with more head, or wider pipes";
     }
@@ -184,7 +186,8 @@ void drain_does_not_gulp(const CheckStudy& study, CheckAnswer& a) {
               "Hills 1983: V/sqrt(gD) at most 0.3 lets air rise; vented to 0.9, Wyly and Eaton 1961 (from memory)"};
     f.reason = fmt::format("V/sqrt(gD) is {:.2f} in the falling part{}", o.falling,
                            o.falling <= 0.3  ? ": air can rise against the water"
-                           : overflow.vented ? ", and its top is open"
+                           : overflow.vented ? vent_was_said(loop, o.path) ? ", and its top is open"
+                                                                           : ", and its top is taken to be open"
                                              : ": it may gulp and gurgle");
     if (f.verdict == Verdict::tight)
       f.action = overflow.vented ? "make sure that its top is open, and say vented = true; else it gulps"

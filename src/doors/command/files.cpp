@@ -19,9 +19,11 @@ std::optional<std::string> read_file(const std::string& path, Problems& problems
   }
   std::ifstream in(path, std::ios::binary);
   if (!in) {
-    problems.add(
-        {path, 0, 0, "",
-         fmt::format("cannot be read ({}); name a file, or write a starter with: leat new", std::strerror(errno))});
+    const std::string why = std::strerror(errno);
+    problems.add({path, 0, 0, "",
+                  path.ends_with(".toml")
+                      ? fmt::format("cannot be read ({}); name a file, or write a starter with: leat new", why)
+                      : fmt::format("cannot be read ({}); name a file that is there", why)});
     return std::nullopt;
   }
   std::ostringstream all;
