@@ -221,7 +221,8 @@ double leat_run_lanes(void* handle, int hours, double relative, int lanes, int e
   std::array<const Forcing*, pack_width> forcings;
   plans.fill(&p.equations->plan());
   forcings.fill(p.forcing.get());
-  LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side<Pack>(plans), hours_side_by_side<Pack>(forcings, p.start));
+  LanesProblem<Pack> problem(*p.equations, *p.jacobian, side_by_side<Pack>(plans),
+                             hours_side_by_side<Pack>(forcings, p.start));
   return run_lanes(p, problem, hours, relative, each_hour, meal_kg, hourly, steps);
 }
 

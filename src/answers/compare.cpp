@@ -278,7 +278,8 @@ std::optional<SureHowFar> sure_how_far(const BothDrawn& both, const CompareAnswe
 bool same_place(const Place& a, const Place& b) {
   const auto near = [](double x, double y) { return std::abs(x - y) < 0.01; };
   return near(a.latitude_deg, b.latitude_deg) && near(a.longitude_deg, b.longitude_deg) &&
-         near(a.altitude.si(), b.altitude.si()) && near(a.clock.standard_offset_hours(2026), b.clock.standard_offset_hours(2026)) &&
+         near(a.altitude.si(), b.altitude.si()) &&
+         near(a.clock.standard_offset_hours(2026), b.clock.standard_offset_hours(2026)) &&
          near(a.clock.utc_offset_hours({1.7828e9}), b.clock.utc_offset_hours({1.7828e9}));  // a day of July
 }
 
@@ -303,7 +304,8 @@ CompareAnswer compare(const Side& now, const Side& described, const Weather& wea
   Loop there = described.loop;
   if (!same_place(now.loop.site.place, there.site.place)) {
     there.site.place = now.loop.site.place;
-    a.assumed.push_back("the plan stands where today's loop does, under the same weather, though its file says otherwise");
+    a.assumed.push_back(
+        "the plan stands where today's loop does, under the same weather, though its file says otherwise");
   }
   const Side plan{described.description, there};
   a.now_name = now.loop.name;

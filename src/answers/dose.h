@@ -61,7 +61,8 @@ DoseAnswer dose_acidity(const DoseRequest& request);
 inline constexpr double kMostInOneGo = 0.3, kMostInADay = 0.3;
 /// Goes in a day at most: one an hour.
 inline constexpr int kMostGoes = 24;
-/// Carbon dioxide that harms fish; and more than any loop holds, so that pH or alkalinity was read wrong. mg/L (common practice)
+/// Carbon dioxide that harms fish; and more than any loop holds, so that pH or alkalinity was read wrong. mg/L (common
+/// practice)
 inline constexpr double kMuchCarbonDioxide = 20.0, kTooMuchCarbonDioxide = 80.0;
 /// Un-ionised ammonia from which a base is stopped, mg/L as N (common practice).
 inline constexpr double kStopAmmonia = 0.0125;

@@ -27,8 +27,8 @@ std::string counted(int n, const char* one, const char* many) {
   return fmt::format("{} {}", n, n == 1 ? one : many);
 }
 
-/// The water as acid and base see it. Over hours carbon dioxide is held where breath and air hold it; what is put in acts
-/// at once on the carbon that is there.
+/// The water as acid and base see it. Over hours carbon dioxide is held where breath and air hold it; what is put in
+/// acts at once on the carbon that is there.
 struct Carbonate {
   MixedConstants<> constants;
   Concentration<> ammonia, phosphate;
@@ -56,11 +56,9 @@ struct Carbonate {
                                              Concentration<> dose) const {
     Carbonate after = *this;
     if (reagent.formula == "H3PO4") after.phosphate += -dose;
-    const Concentration<> inorganic =
-        carbon(pH, carbon_dioxide) + science::carbon_with_alkalinity(reagent, dose);
-    const double then = science::acidity_closed(constants, after.totals(alkalinity(pH, carbon_dioxide) + dose, inorganic),
-                                                pH)
-                            .si();
+    const Concentration<> inorganic = carbon(pH, carbon_dioxide) + science::carbon_with_alkalinity(reagent, dose);
+    const double then =
+        science::acidity_closed(constants, after.totals(alkalinity(pH, carbon_dioxide) + dose, inorganic), pH).si();
     return {then, science::carbon_dioxide_of(Number<>(then), constants, inorganic)};
   }
 };
@@ -85,7 +83,8 @@ int goes_for(const Carbonate& water, const Reagent& reagent, double pH, Concentr
   }
 }
 
-/// Alkalinity that one mole of phosphoric acid takes at a pH: one for the acid, and what its phosphate does not give back.
+/// Alkalinity that one mole of phosphoric acid takes at a pH: one for the acid, and what its phosphate does not give
+/// back.
 double taken_by(const Carbonate& water, const Reagent& reagent, double pH) {
   if (reagent.formula != "H3PO4") return 1.0;
   Carbonate more = water;
@@ -94,7 +93,8 @@ double taken_by(const Carbonate& water, const Reagent& reagent, double pH) {
   return 1.0 + (more.alkalinity(pH, co2) - water.alkalinity(pH, co2)).si();
 }
 
-/// One day: as far as two dozen goes may bring pH, at most to `towards`. False where even a little is too much for them.
+/// One day: as far as two dozen goes may bring pH, at most to `towards`. False where even a little is too much for
+/// them.
 bool plan_day(const DoseRequest& r, const Carbonate& water, const Reagent& reagent, double towards, double standing,
               const DoseAnswer& a, DoseDay& d, Concentration<>& dosed) {
   const Concentration<> co2 = *a.carbon_dioxide, now = water.alkalinity(d.pH_from, co2);
@@ -223,7 +223,8 @@ std::vector<std::string> cautions_of(const Reagent& reagent) {
         "goggles and gloves; dissolve it in a bucket of loop water first, and add it to the sump, never to the fish");
   if (is({"NaOH", "KOH", "CaO"}))
     all.push_back(
-        "it burns skin and eyes and gets hot as it dissolves: little by little into much cold water, never water onto it");
+        "it burns skin and eyes and gets hot as it dissolves: little by little into much cold water, never water onto "
+        "it");
   if (is({"Ca(OH)2"})) all.push_back("it burns eyes and lungs: no dust, and a wind from behind");
   if (acid) {
     all.push_back(
@@ -263,9 +264,10 @@ void tell_acid_gas(const DoseRequest& r, const Carbonate& water, const Reagent& 
   const Concentration<> one(-d.grams.si() / d.goes / science::molar_mass_of(reagent).si() *
                             std::abs(reagent.equivalents) / r.water.si());
   const double then = 44.009 * water.at_once(reagent, r.pH, *a.carbon_dioxide, one).second.si();
-  a.lines.push_back(fmt::format(
-      "a go turns bicarbonate into carbon dioxide, up to {:.1f} mg/L at once: an hour or two of strong air before the next",
-      then));
+  a.lines.push_back(
+      fmt::format("a go turns bicarbonate into carbon dioxide, up to {:.1f} mg/L at once: an hour or two of strong air "
+                  "before the next",
+                  then));
 }
 
 std::string verdict_of(const DoseRequest& r, const Reagent& reagent, Mass<> a_day, bool holds, DoseAnswer& a) {
@@ -275,7 +277,8 @@ std::string verdict_of(const DoseRequest& r, const Reagent& reagent, Mass<> a_da
     a.days.clear();
     a.standing.reset();
     return fmt::format(
-        "nothing is dosed on this: pH {:.1f} with that alkalinity means {:.0f} mg/L of carbon dioxide, more than breath "
+        "nothing is dosed on this: pH {:.1f} with that alkalinity means {:.0f} mg/L of carbon dioxide, more than "
+        "breath "
         "makes; read both again, and give strong air meanwhile, for if it is true it kills",
         r.pH, co2);
   }
@@ -297,11 +300,64 @@ std::string verdict_of(const DoseRequest& r, const Reagent& reagent, Mass<> a_da
         r.reagent, kMostGoes, kMostInOneGo, reagent.equivalents > 0.0 ? "a bicarbonate" : "a weaker dose");
   if (!a.days.empty())
     return fmt::format("{:.0f} g of {} on the first day in {}, over {} in all", grams(a.days[0].grams), r.reagent,
-                       counted(a.days[0].goes, "go", "goes"),
-                       counted(static_cast<int>(a.days.size()), "day", "days"));
+                       counted(a.days[0].goes, "go", "goes"), counted(static_cast<int>(a.days.size()), "day", "days"));
   return reagent.equivalents > 0.0 && a.standing && a.standing->si() > 0.0
              ? fmt::format("no lift is wanted; {:.0f} g of {} a day to stand still", grams(a_day), r.reagent)
              : "nothing to dose";
+}
+
+/// Alkalinity and carbon dioxide as the readings have them, and what is to be said of them.
+void take_readings(const DoseRequest& r, const Carbonate& water, DoseAnswer& a) {
+  const Concentration<> in_air = science::carbon_dioxide_saturation(
+      r.temperature, science::carbon_dioxide_pressure(Number<>(kAirCarbonDioxide), r.temperature, units::atmosphere));
+  tell_alkalinity(r, water, in_air, a);
+  Concentration<> co2 = a.alkalinity_now ? carbon_dioxide_for(water, r.pH, *a.alkalinity_now) : 2.0 * in_air;
+  if (r.what == DoseRequest::For::base && co2 < in_air) {
+    a.lines.push_back(
+        fmt::format("pH {:.1f} with that alkalinity leaves less carbon dioxide than air holds: plants take it by day "
+                    "and at night it "
+                    "is back, so that of air was taken; or one of the readings is off",
+                    r.pH));
+    co2 = in_air;
+  }
+  if (!a.alkalinity_now) {
+    a.alkalinity_now = water.alkalinity(r.pH, co2);
+    a.lines.push_back("neither alkalinity nor a shaken jar is known: carbon dioxide was taken at twice that of air");
+  }
+  a.carbon_dioxide = co2;
+  const double mg = 44.009 * co2.si();
+  a.lines.push_back(fmt::format(
+      "carbon dioxide stands at {:.1f} mg/L and is taken to come back there between the goes{}", mg,
+      mg > kMuchCarbonDioxide
+          ? fmt::format("; above {:.0f} it harms fish (common practice). Give air first: pH rises by itself "
+                        "as it leaves, so read it again before dosing",
+                        kMuchCarbonDioxide)
+          : ""));
+  if (r.what == DoseRequest::For::base && r.pH >= r.target_pH) tell_holding(r.pH, a);
+}
+
+/// The dose of a day's feed, and what brings pH to where it is wanted.
+Mass<> take_wants(const DoseRequest& r, const Carbonate& water, const Reagent& reagent, double acid, DoseAnswer& a) {
+  const Concentration<> target = water.alkalinity(r.target_pH, *a.carbon_dioxide);
+  a.alkalinity_target = target;
+  const Concentration<> lift = (target - *a.alkalinity_now) / taken_by(water, reagent, r.target_pH);
+  a.lift = science::mass_for_alkalinity(reagent, r.water, Concentration<>(std::abs(lift.si())));
+  a.net_acid_as_caco3 = MassRate<>(acid * 50.043e-3 / kPerDay);
+  const Mass<> a_day = science::mass_for_alkalinity(reagent, r.water, Concentration<>(acid / r.water.si()));
+  if (reagent.equivalents > 0.0) a.standing = a_day / units::day;
+  if (std::abs(r.target_pH - r.pH) > 1e-6 && 44.009 * a.carbon_dioxide->si() <= kTooMuchCarbonDioxide)
+    a.lines.push_back(fmt::format("pH {:.1f} wants {:.3f} meq/L: {:.0f} g of {} {} all", r.target_pH, target.si(),
+                                  grams(a.lift), r.reagent, reagent.equivalents > 0.0 ? "of lift in" : "in"));
+  return a_day;
+}
+
+void tell_ammonia(const DoseRequest& r, DoseAnswer& a) {
+  if (!r.ammonia) return;
+  const double share = science::unionised_ammonia_fraction(r.temperature, Number<>(r.target_pH)).si();
+  a.lines.push_back(
+      fmt::format("un-ionised ammonia at pH {:.1f}: {:.4f} mg/L as N; stop if total ammonia passes {:.1f} mg/L, "
+                  "where it would be {:.4f}",
+                  r.target_pH, share * 14.007 * r.ammonia->si(), kStopAmmonia / share, kStopAmmonia));
 }
 
 }  // namespace
@@ -311,43 +367,10 @@ DoseAnswer dose_acidity(const DoseRequest& r) {
   a.reagent = r.reagent;
   const Carbonate water{science::mixed_constants(r.temperature, r.ionic_strength),
                         r.ammonia.value_or(Concentration<>(0.0)), r.phosphate};
-  const Concentration<> in_air = science::carbon_dioxide_saturation(
-      r.temperature, science::carbon_dioxide_pressure(Number<>(kAirCarbonDioxide), r.temperature, units::atmosphere));
-  tell_alkalinity(r, water, in_air, a);
-  Concentration<> co2 = a.alkalinity_now ? carbon_dioxide_for(water, r.pH, *a.alkalinity_now) : 2.0 * in_air;
-  if (r.what == DoseRequest::For::base && co2 < in_air) {
-    a.lines.push_back(fmt::format(
-        "pH {:.1f} with that alkalinity leaves less carbon dioxide than air holds: plants take it by day and at night it "
-        "is back, so that of air was taken; or one of the readings is off",
-        r.pH));
-    co2 = in_air;
-  }
-  if (!a.alkalinity_now) {
-    a.alkalinity_now = water.alkalinity(r.pH, co2);
-    a.lines.push_back("neither alkalinity nor a shaken jar is known: carbon dioxide was taken at twice that of air");
-  }
-  a.carbon_dioxide = co2;
-  a.lines.push_back(
-      fmt::format("carbon dioxide stands at {:.1f} mg/L and is taken to come back there between the goes{}",
-                  44.009 * co2.si(),
-                  44.009 * co2.si() > kMuchCarbonDioxide
-                      ? fmt::format("; above {:.0f} it harms fish (common practice). Give air first: pH rises by itself "
-                                    "as it leaves, so read it again before dosing",
-                                    kMuchCarbonDioxide)
-                      : ""));
-  if (r.what == DoseRequest::For::base && r.pH >= r.target_pH) tell_holding(r.pH, a);
-  const Concentration<> target = water.alkalinity(r.target_pH, co2);
-  a.alkalinity_target = target;
+  take_readings(r, water, a);
   const Reagent reagent = *science::find_reagent(r.reagent);
-  const Concentration<> lift = (target - *a.alkalinity_now) / taken_by(water, reagent, r.target_pH);
-  a.lift = science::mass_for_alkalinity(reagent, r.water, Concentration<>(std::abs(lift.si())));
   const double acid = net_acid(r);  // eq/d
-  a.net_acid_as_caco3 = MassRate<>(acid * 50.043e-3 / kPerDay);
-  const Mass<> a_day = science::mass_for_alkalinity(reagent, r.water, Concentration<>(acid / r.water.si()));
-  if (reagent.equivalents > 0.0) a.standing = a_day / units::day;
-  if (std::abs(r.target_pH - r.pH) > 1e-6 && 44.009 * co2.si() <= kTooMuchCarbonDioxide)
-    a.lines.push_back(fmt::format("pH {:.1f} wants {:.3f} meq/L: {:.0f} g of {} {} all", r.target_pH, target.si(),
-                                  grams(a.lift), r.reagent, reagent.equivalents > 0.0 ? "of lift in" : "in"));
+  const Mass<> a_day = take_wants(r, water, reagent, acid, a);
   tell_feed(r, water, reagent, acid, a_day, a);
   const bool holds = plan_days(r, water, acid, a);
   a.verdict = verdict_of(r, reagent, a_day, holds, a);
@@ -357,13 +380,7 @@ DoseAnswer dose_acidity(const DoseRequest& r) {
                                         reagent.equivalents > 0.0 ? a_day : Mass<>(0.0), r.water);
         !also.empty())
       a.lines.push_back(also);
-  if (r.ammonia) {
-    const double share = science::unionised_ammonia_fraction(r.temperature, Number<>(r.target_pH)).si();
-    a.lines.push_back(
-        fmt::format("un-ionised ammonia at pH {:.1f}: {:.4f} mg/L as N; stop if total ammonia passes {:.1f} mg/L, "
-                    "where it would be {:.4f}",
-                    r.target_pH, share * 14.007 * r.ammonia->si(), kStopAmmonia / share, kStopAmmonia));
-  }
+  tell_ammonia(r, a);
   a.cautions = cautions_of(reagent);
   return a;
 }

@@ -89,13 +89,14 @@ Action air_by_battery(const Helped& h, const DrawdownInput& input) {
 Action buckets(const Helped& h, const DrawdownInput& input) {
   const Density<> brought = input.bucket_oxygen.value_or(0.95 * h.tank.saturation);
   const Exchange carried = science::exchange_of_buckets(input.buckets, input.bucket, brought);
-  Action a{input.alone ? "buckets of its own water, poured back from a height" : "buckets from the raft bed or the sump",
-           {},
-           {},
-           h.lasts(carried),
-           h.lasts(carried),
-           h.share(carried),
-           h.share(carried)};
+  Action a{
+      input.alone ? "buckets of its own water, poured back from a height" : "buckets from the raft bed or the sump",
+      {},
+      {},
+      h.lasts(carried),
+      h.lasts(carried),
+      h.share(carried),
+      h.share(carried)};
   a.caution = "pour slowly from a height, well away from the fish; nothing straight from a tap, it may hold chlorine";
   if (brought <= h.d.levels.low) {
     a.why = fmt::format("their water has {} mg/L itself and brings little; pour it from a height", mg_words(brought));

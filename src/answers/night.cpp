@@ -160,8 +160,9 @@ void advise(const NightRequest& request, NightAnswer& a) {
       a.advice.push_back(fmt::format("it falls through {:.0f} mg/L at about {}: look then, not at dawn",
                                      1e3 * request.low.si(), clock(*a.passes_low_at)));
     a.advice.push_back(
-        a.by_reaeration ? fmt::format("air on now: twice the reaeration lifts dawn to {:.1f} mg/L", 1e3 * a.with_air.si())
-                        : "air on now; how far it lifts dawn is not known without the reaeration, --reaeration");
+        a.by_reaeration
+            ? fmt::format("air on now: twice the reaeration lifts dawn to {:.1f} mg/L", 1e3 * a.with_air.si())
+            : "air on now; how far it lifts dawn is not known without the reaeration, --reaeration");
     a.advice.push_back("no feed tonight or tomorrow morning");
     if (request.readings.size() < 3) a.advice.push_back("one more reading in two hours narrows the band");
     a.advice.push_back("no algicide, and no large refill of water that has not been dechlorinated");
@@ -197,10 +198,11 @@ NightAnswer night(const Loop& loop, const NightRequest& request) {
   if (!a.by_reaeration) {
     const bool falls = second.oxygen < first.oxygen;
     a.dawn = a.dawn_low = a.dawn_high = a.with_air = falls ? a.log_line : second.oxygen;
-    a.assumed.push_back(falls ? "no reaeration is known, so the line through the logarithms of the readings was taken: it "
-                                "has no floor, and says too little where air comes in"
-                              : "oxygen did not fall between the readings, so no night can be drawn from them: it was "
-                                "taken to stay where it is; read once more in two hours");
+    a.assumed.push_back(
+        falls ? "no reaeration is known, so the line through the logarithms of the readings was taken: it "
+                "has no floor, and says too little where air comes in"
+              : "oxygen did not fall between the readings, so no night can be drawn from them: it was "
+                "taken to stay where it is; read once more in two hours");
     a.verdict = a.dawn < request.low ? Verdict::bad : a.dawn < 1.3 * request.low ? Verdict::tight : Verdict::good;
     if (!falls && a.verdict == Verdict::good) a.verdict = Verdict::cannot_tell;
     advise(request, a);

@@ -191,7 +191,9 @@ Starter starter(const StarterRequest& r) {
   };
   if (out.problems.empty()) read(out);
   if (turned_round(r.low, r.high))
-    out.problems.add({"low", 0, 0, "", fmt::format("\"{}\" is above --high \"{}\"; the lowest of the night comes first", r.low, r.high)});
+    out.problems.add(
+        {"low", 0, 0, "",
+         fmt::format("\"{}\" is above --high \"{}\"; the lowest of the night comes first", r.low, r.high)});
   if (r.flow.empty() || !out.problems.empty()) {
     if (r.flow.empty())
       out.guesses.push_back({"pipe.tank.flow", "", "worked out from a guessed pump and guessed pipes",

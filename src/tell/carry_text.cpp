@@ -19,14 +19,16 @@ std::string headline(const answers::CarryAnswer& a) {
   const answers::CarryWeek& tight = a.weeks[a.tightest];
   const std::string name = a.loop_name.empty() ? "This loop" : a.loop_name;
   const std::string fish = fmt::format("kg of {} of {:.0f} g", a.species, 1e3 * a.one_fish.si());
-  std::string text = a.sure ? fmt::format("{}: all year it carries {:.1f} {} in the middle of {} years (5 to 95 %: {:.1f} "
-                                          "to {:.1f}). Now there are {:.1f} kg, more than that in {} of them. The year "
-                                          "below is one with middle values: it carries {:.1f} kg.",
-                                          name, a.sure->all_year.middle, fish, a.sure->how.members, a.sure->all_year.low,
-                                          a.sure->all_year.high, a.now.si(), a.sure->over, a.all_year_kg)
-                            : fmt::format("{}: it carries {:.1f} {} all year, by one year with middle values. Now there "
-                                          "are {:.1f} kg.",
-                                          name, a.all_year_kg, fish, a.now.si());
+  std::string text = a.sure ? fmt::format(
+                                  "{}: all year it carries {:.1f} {} in the middle of {} years (5 to 95 %: {:.1f} "
+                                  "to {:.1f}). Now there are {:.1f} kg, more than that in {} of them. The year "
+                                  "below is one with middle values: it carries {:.1f} kg.",
+                                  name, a.sure->all_year.middle, fish, a.sure->how.members, a.sure->all_year.low,
+                                  a.sure->all_year.high, a.now.si(), a.sure->over, a.all_year_kg)
+                            : fmt::format(
+                                  "{}: it carries {:.1f} {} all year, by one year with middle values. Now there "
+                                  "are {:.1f} kg.",
+                                  name, a.all_year_kg, fish, a.now.si());
   return wrapped(text + fmt::format(" What limits first is {}, in the week of {} at {:.0f} degC; next is {} at {} kg.",
                                     tight.limits[0].name, tight.first.text(), tight.water.celsius(),
                                     tight.limits[1].name, kilograms(tight.limits[1].kg)),

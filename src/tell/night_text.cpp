@@ -24,10 +24,10 @@ double hourly(double kg_per_second) {
 }  // namespace
 
 std::string night_text(const answers::NightAnswer& a) {
-  const char* verdict = a.verdict == answers::Verdict::bad     ? "danger tonight"
-                        : a.verdict == answers::Verdict::tight ? "little to spare tonight"
+  const char* verdict = a.verdict == answers::Verdict::bad           ? "danger tonight"
+                        : a.verdict == answers::Verdict::tight       ? "little to spare tonight"
                         : a.verdict == answers::Verdict::cannot_tell ? "these readings cannot tell the night"
-                                                               : "the night holds";
+                                                                     : "the night holds";
   std::string out = fmt::format("Oxygen: {}.\n", verdict);
   if (a.by_reaeration) {
     out += wrapped(
@@ -52,9 +52,8 @@ std::string night_text(const answers::NightAnswer& a) {
   } else {
     out += wrapped(
         fmt::format("At {} about {:.1f} mg/L {}: rough, no band.", clock(a.dawn_hour), mg(a.dawn),
-                    a.verdict == answers::Verdict::cannot_tell
-                        ? "if it stays where it is"
-                        : "by the line through the logarithms of two readings"),
+                    a.verdict == answers::Verdict::cannot_tell ? "if it stays where it is"
+                                                               : "by the line through the logarithms of two readings"),
         100, "  ");
   }
   if (!a.owed.empty()) out += how_drawn_text(a.how, "draws,") + owed_text(a.owed, a.how.uncertainty);

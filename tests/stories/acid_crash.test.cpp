@@ -134,8 +134,8 @@ TEST(Doses, NoGoMovesPhTooFarAtOnce) {
   for (const science::Reagent& reagent : science::reagents())
     for (const double kh : {15.0, 40.0, 120.0}) {
       const bool base = reagent.equivalents > 0.0;
-      const DoseRequest r = of_a_cube(base ? DoseRequest::For::base : DoseRequest::For::acid, std::string(reagent.formula),
-                                      base ? 6.9 : 7.9, base ? 7.4 : 7.1, kh);
+      const DoseRequest r = of_a_cube(base ? DoseRequest::For::base : DoseRequest::For::acid,
+                                      std::string(reagent.formula), base ? 6.9 : 7.9, base ? 7.4 : 7.1, kh);
       const DoseAnswer a = dose(r);
       const auto k = science::mixed_constants(r.temperature, Concentration<>(0.0));
       if (a.days.empty()) {

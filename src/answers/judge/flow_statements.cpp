@@ -184,11 +184,11 @@ void drain_does_not_gulp(const CheckStudy& study, CheckAnswer& a) {
               {},
               {},
               "Hills 1983: V/sqrt(gD) at most 0.3 lets air rise; vented to 0.9, Wyly and Eaton 1961 (from memory)"};
-    f.reason = fmt::format("V/sqrt(gD) is {:.2f} in the falling part{}", o.falling,
-                           o.falling <= 0.3  ? ": air can rise against the water"
-                           : overflow.vented ? vent_was_said(loop, o.path) ? ", and its top is open"
-                                                                           : ", and its top is taken to be open"
-                                             : ": it may gulp and gurgle");
+    f.reason = fmt::format(
+        "V/sqrt(gD) is {:.2f} in the falling part{}", o.falling,
+        o.falling <= 0.3  ? ": air can rise against the water"
+        : overflow.vented ? vent_was_said(loop, o.path) ? ", and its top is open" : ", and its top is taken to be open"
+                          : ": it may gulp and gurgle");
     if (f.verdict == Verdict::tight)
       f.action = overflow.vented ? "make sure that its top is open, and say vented = true; else it gulps"
                                  : "fit a vent tee at its top";

@@ -47,7 +47,8 @@ std::string listed(const std::vector<std::string_view>& ways) {
 std::string hardness_as_mass(const std::string& text) {
   for (const auto& [unit, milligrams] : {std::pair{"dKH", 17.848}, {"meq/L", 50.043}})
     if (text.ends_with(unit))
-      if (const auto number = read_number(text.substr(0, text.find_last_not_of(' ', text.size() - std::string_view(unit).size() - 1) + 1));
+      if (const auto number = read_number(
+              text.substr(0, text.find_last_not_of(' ', text.size() - std::string_view(unit).size() - 1) + 1));
           std::holds_alternative<double>(number))
         return fmt::format("{} mg/L", shortest(milligrams * std::get<double>(number)));
   return text;
@@ -82,8 +83,7 @@ std::optional<double> counted(const std::string& text, const char* flag, const s
                               listed(ways), example)});
     return std::nullopt;
   }
-  const double ratio =
-      (*science::mass_per_mole_of_basis(meant) / *science::mass_per_mole_of_basis(said)).si();
+  const double ratio = (*science::mass_per_mole_of_basis(meant) / *science::mass_per_mole_of_basis(said)).si();
   return in_range(m->si * ratio, text, flag, low, high, example, problems);
 }
 

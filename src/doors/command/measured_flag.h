@@ -15,8 +15,8 @@ namespace leat::doors {
 std::optional<double> measured(const std::string& text, const char* flag, Dimension dimension, double low, double high,
                                const char* example, Problems& problems);
 
-/// A mass in a volume of something that may be counted in several ways, "0.5 mg/L as NO2": in kg/m3, counted as the first
-/// of `ways`, which is also meant where nothing is said. KH may be in degrees, "7 dKH", or in "meq/L".
+/// A mass in a volume of something that may be counted in several ways, "0.5 mg/L as NO2": in kg/m3, counted as the
+/// first of `ways`, which is also meant where nothing is said. KH may be in degrees, "7 dKH", or in "meq/L".
 std::optional<double> counted(const std::string& text, const char* flag, const std::vector<std::string_view>& ways,
                               double low, double high, const char* example, Problems& problems);
 

@@ -81,6 +81,8 @@ std::string said_of_flags(const CLI::App& app, const CLI::ParseError& error) {
     said = fmt::format("\"{}\" is one word too many", verb.remaining(true).front());
   else if (const std::size_t at = said.find(": 1 required "); at != std::string::npos)
     said = fmt::format("{} wants something behind it", said.substr(0, at));
+  else if (const std::size_t more = said.find(": At Most 1 required "); more != std::string::npos)
+    said = fmt::format("{} is said more than once, and may be said once", said.substr(0, more));
   return fmt::format("{}: {}{} {} --help shows what may be asked.\n", name, said, said.ends_with('?') ? "" : ".", name);
 }
 

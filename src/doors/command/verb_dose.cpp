@@ -48,7 +48,8 @@ double share(const std::string& text, const char* flag, double otherwise, Proble
 
 using Ways = std::vector<std::string_view>;
 
-Density<> density(const std::string& text, const char* flag, const Ways& ways, const char* example, Problems& problems) {
+Density<> density(const std::string& text, const char* flag, const Ways& ways, const char* example,
+                  Problems& problems) {
   return Density<>(counted(text, flag, ways, 0.0, 100.0, example, problems).value_or(0.0));
 }
 
@@ -73,7 +74,8 @@ void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   r.protein = share(f.protein, "--protein", 0.45, problems);
   r.plants_take = share(f.plants, "--plants", 0.0, problems);
   r.ionic_strength = Concentration<>(1e3 * plain(f.ionic, "--ionic", 0.0, 0.0, 0.5, "0.008", problems));
-  r.phosphate = Concentration<>(density(f.phosphorus, "--phosphorus", {"P", "PO4"}, "5 mg/L", problems).si() / 30.974e-3);
+  r.phosphate =
+      Concentration<>(density(f.phosphorus, "--phosphorus", {"P", "PO4"}, "5 mg/L", problems).si() / 30.974e-3);
   r.reagent = !f.reagent.empty() ? f.reagent : r.what == For::acid ? "HCl" : "KHCO3";
   const auto reagent = science::find_reagent(r.reagent);
   std::string known;
@@ -102,8 +104,8 @@ void same_way(const DoseFlags& f, Problems& problems) {
 
 void read_others(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   const bool salt = r.what == For::nitrite, change = r.what == For::change;
-  const Ways as_read = salt                 ? Ways{"NO2", "N"}
-                       : change             ? Ways{"N", "NO3", "NO2", "NH4", "NH3"}
+  const Ways as_read = salt                  ? Ways{"NO2", "N"}
+                       : change              ? Ways{"N", "NO3", "NO2", "NH4", "NH3"}
                        : r.what == For::iron ? Ways{"Fe"}
                                              : Ways{"Cl2"};
   r.reading = density(f.reading, "--reading", as_read, "0.5 mg/L", problems);
@@ -175,7 +177,8 @@ std::vector<std::string> assumed(const DoseFlags& f, const DoseRequest& r, bool 
   };
   const bool acidity = r.what == For::base || r.what == For::acid;
   take(acidity && !warmth_said, fmt::format("water at {:.1f} degC; read the thermometer", r.temperature.celsius()));
-  take(acidity && f.feed.empty(), "no feed, so nothing for what it eats of the alkalinity each day; --feed \"150 g/d\"");
+  take(acidity && f.feed.empty(),
+       "no feed, so nothing for what it eats of the alkalinity each day; --feed \"150 g/d\"");
   take(acidity && !f.feed.empty() && f.protein.empty(), "feed of 45 % protein; --protein");
   take(acidity && !f.feed.empty() && f.plants.empty(), "plants that take up none of its nitrogen as nitrate; --plants");
   take(acidity && f.ionic.empty() && f.phosphorus.empty(),
@@ -232,8 +235,8 @@ int verb_dose(const DoseFlags& asked) {
   answers::DoseAnswer answer = answers::dose(r);
   answer.assumed = assumed(flags, r, t || (loop && loop->water.temperature_said));
   if (by_file && r.alkalinity)
-    answer.assumed.push_back(
-        fmt::format("alkalinity of {:.0f} mg/L as CaCO3, as the loop's file has it; --kh", 50.043 * r.alkalinity->si()));
+    answer.assumed.push_back(fmt::format("alkalinity of {:.0f} mg/L as CaCO3, as the loop's file has it; --kh",
+                                         50.043 * r.alkalinity->si()));
   fmt::print("{}", flags.json ? tell::dose_json(flags.what, answer, from.present.taken)
                               : tell::dose_text(answer) + from.text());
   return 0;

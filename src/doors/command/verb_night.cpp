@@ -56,9 +56,10 @@ void read_readings(const NightFlags& flags, answers::NightRequest& request, Prob
         {"--reading", 0, 0, "", "reaches over more than one night; give readings of one night in the order of time"});
   else if (request.readings.size() >= 2 && flags.demand.empty() &&
            request.readings[1].hour - request.readings[0].hour < 0.5)
-    problems.add({"--reading", 0, 0, "",
-                  "the first two are less than half an hour apart, in which a kit errs by more than is lost; leave two or "
-                  "three hours between them"});
+    problems.add(
+        {"--reading", 0, 0, "",
+         "the first two are less than half an hour apart, in which a kit errs by more than is lost; leave two or "
+         "three hours between them"});
 }
 
 /// Sunrise of the coming morning at the loop's place.

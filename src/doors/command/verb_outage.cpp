@@ -64,7 +64,8 @@ answers::OutageRequest read_request(const OutageFlags& flags, const model::Loop&
   read_since(flags, request, problems);
   request.span = duration(flags.hours, "--span", "4 h", problems).value_or(request.span);
   if (request.span.si() < 60.0)
-    problems.add({"--span", 0, 0, "", fmt::format("\"{}\" is no time to look at; write for example \"4 h\"", flags.hours)});
+    problems.add(
+        {"--span", 0, 0, "", fmt::format("\"{}\" is no time to look at; write for example \"4 h\"", flags.hours)});
   request.returns = duration(flags.returns, "--returns", "1 h", problems);
   request.fails_again = duration(flags.again, "--again", "65 min", problems);
   request.fed_ago = duration(flags.fed, "--fed", "2 h", problems);

@@ -31,12 +31,13 @@ WaterQuality quality_of(Filling& fill, const Component& c, const WaterQuality* l
   const std::string as_loop = "taken as the loop's own";
   const double t = like ? like->temperature.celsius() : 12.0;
   w.temperature = fill.temperature(c, "temperature", t, like ? as_loop : "not measured");
-  for (const auto& [key, said] : {std::pair<const char*, bool WaterQuality::*>{"temperature", &WaterQuality::temperature_said},
-                                  {"pH", &WaterQuality::pH_said},
-                                  {"alkalinity", &WaterQuality::alkalinity_said},
-                                  {"dissolved_oxygen", &WaterQuality::oxygen_said},
-                                  {"ammonia", &WaterQuality::ammonia_said},
-                                  {"nitrite", &WaterQuality::nitrite_said}})
+  for (const auto& [key, said] :
+       {std::pair<const char*, bool WaterQuality::*>{"temperature", &WaterQuality::temperature_said},
+        {"pH", &WaterQuality::pH_said},
+        {"alkalinity", &WaterQuality::alkalinity_said},
+        {"dissolved_oxygen", &WaterQuality::oxygen_said},
+        {"ammonia", &WaterQuality::ammonia_said},
+        {"nitrite", &WaterQuality::nitrite_said}})
     w.*said = Filling::has(c, key);
   w.pH = fill.number(c, "pH", like ? like->pH : 7.0, like ? as_loop : "not measured");
   const double alk = like ? like->alkalinity.si() * 50.04 : 60.0;
@@ -93,7 +94,11 @@ void set_float(Filling& fill, const Component& c, const Loop& loop, Source& sour
 
 void make_waters(Filling& fill, Loop& loop) {
   const Component& whole = part_or_empty(fill, "loop");
-  loop.film = fill.word(whole, "film", "grown", "a loop that has run for months: its film is grown, the waste of weeks lies in its gravel") == "new" ? Film::fresh : Film::grown;
+  loop.film =
+      fill.word(whole, "film", "grown",
+                "a loop that has run for months: its film is grown, the waste of weeks lies in its gravel") == "new"
+          ? Film::fresh
+          : Film::grown;
   loop.water = quality_of(fill, part_or_empty(fill, "water"), nullptr);
   loop.total_water = fill.said<dim::volume>(part_or_empty(fill, "loop"), "water");
   check_total_water(fill, loop);

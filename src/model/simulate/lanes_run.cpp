@@ -56,13 +56,15 @@ struct StepOfLane final : numerics::Step {
   void at(double t, std::span<double> y) const override {
     for (std::size_t k = 0; k < seen.slots.size(); ++k)
       y[seen.slots[k]] = numerics::LanesStep<double>::between((t - from) / (to - from), in_lane(seen.start[k], lane),
-                                                              in_lane(seen.end[k], lane), in_lane(seen.p[k], lane), in_lane(seen.q[k], lane));
+                                                              in_lane(seen.end[k], lane), in_lane(seen.p[k], lane),
+                                                              in_lane(seen.q[k], lane));
   }
   void slope_at(double t, std::span<double> dydt) const override {
     const double h = to - from;
     for (std::size_t k = 0; k < seen.slots.size(); ++k)
       dydt[seen.slots[k]] = numerics::LanesStep<double>::slope_between(
-          (t - from) / h, h, in_lane(seen.start[k], lane), in_lane(seen.end[k], lane), in_lane(seen.p[k], lane), in_lane(seen.q[k], lane));
+          (t - from) / h, h, in_lane(seen.start[k], lane), in_lane(seen.end[k], lane), in_lane(seen.p[k], lane),
+          in_lane(seen.q[k], lane));
   }
 };
 
@@ -77,7 +79,7 @@ class LanesRun {
   std::vector<T> y_;
   Seen<T> seen_{first_.layout()};
   std::vector<double> pH_ = std::vector<double>(problem_.guesses().size());
-  double next_hour_ = 3600.0;            ///< that is not yet written down
+  double next_hour_ = 3600.0;       ///< that is not yet written down
   std::array<bool, lanes> over_{};  ///< has ended, or was never there
 
   static PlansOfLanes<T> plans_of(const PackOfMembers& pack) {

@@ -34,9 +34,9 @@ struct RationedGrowth {
 /// potential   relative growth of well-fed fish at this warmth, at least 0
 /// error       a fifth of the gain on a ration of 0.8 % of body weight a day (Weatherley & Gill 1981); losses within
 ///             a tenth of body mass over 11 weeks
-/// corner      where food and warmth allow the same, growth is 1.6 % less; at twice as much of either, 0.05 %. Our choice
-/// beyond      evaluates; the fasting heat is that of trout at 5 to 20 °C
-/// source      Bureau, Kaushik & Cho 2002; the smaller of both: after Jobling 2003; below maintenance: derived
+/// corner      where food and warmth allow the same, growth is 1.6 % less; at twice as much of either, 0.05 %. Our
+/// choice beyond      evaluates; the fasting heat is that of trout at 5 to 20 °C source      Bureau, Kaushik & Cho
+/// 2002; the smaller of both: after Jobling 2003; below maintenance: derived
 template <class N>
 RationedGrowth<N> growth_on_ration(Power<N> digested, Temperature<N> water, Mass<N> fish, Frequency<N> potential) {
   const EnergyBudget<N> budget = energy_budget_bureau(digested, fasting_heat_cho(water, fish));

@@ -106,8 +106,8 @@ struct Lid {
   FaceOutside<N> outside;
 };
 
-/// Four steps of Newton's kind towards the temperature of the lid's under side at which gap and outside agree. They begin
-/// where a gap that passes 5.5 W/m2/K to a lid warmer than the water, and 12 to a colder one, would have it.
+/// Four steps of Newton's kind towards the temperature of the lid's under side at which gap and outside agree. They
+/// begin where a gap that passes 5.5 W/m2/K to a lid warmer than the water, and 12 to a colder one, would have it.
 template <class N>
 Temperature<N> settled_lid(Temperature<N> water, Length<> gap_width, const N& upward, Temperature<N> sol_air) {
   const N colder = water.kelvin() - sol_air.kelvin(), gap_like = 5.5 + 6.5 * smooth_is_positive(colder, 1.0);
