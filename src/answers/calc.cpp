@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/units/parse.h"
+#include "science/water/substances.h"
 
 namespace leat::answers {
 namespace {
@@ -89,6 +90,9 @@ class Reader {
     if (const auto* bad = std::get_if<Unreadable>(&read))
       return complain(name, fmt::format("\"{}\" {}; write for example {}", value, bad->wrong, example(row)));
     const Measured& m = std::get<Measured>(read);
+    if (!m.basis.empty() && !science::mass_per_mole_of_basis(m.basis))
+      return complain(name, fmt::format("\"{}\" is counted as {}, which is not known here; write for example {}", value,
+                                        m.basis, example(row)));
     const auto unit = read_unit(row.unit);
     const Unit& ours = std::get<Unit>(unit);
     double number = 0.0;

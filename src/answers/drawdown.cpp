@@ -183,10 +183,14 @@ void take_water(const Loop& loop, const DrawdownInput& input, Drawdown& d) {
       d.temperature, science::air_pressure_standard_atmosphere(loop.site.place.altitude), input.salinity);
   // Half a mg/L is what a kit is good for.
   const double off = input.beside.oxygen_at_start;
-  d.oxygen = input.oxygen ? *input.oxygen + Density<>(0.5e-3 * off) : (0.9 + 0.06 * off) * d.saturation;
+  const Density<> described(loop.water.dissolved_oxygen.si() * 31.998e-3);
+  const bool by_file = !input.oxygen && loop.water.oxygen_said && described < 0.9 * d.saturation;  // the careful side
+  d.oxygen = input.oxygen || by_file ? input.oxygen.value_or(described) + Density<>(0.5e-3 * off)
+                                     : (0.9 + 0.06 * off) * d.saturation;
   d.oxygen = std::max(d.oxygen, Density<>(0.0));
   if (!input.oxygen)
-    d.assumed.push_back(fmt::format("oxygen at {:.1f} mg/L when it failed, 90 % of saturation", 1e3 * d.oxygen.si()));
+    d.assumed.push_back(fmt::format("oxygen at {:.1f} mg/L when it failed, {}", 1e3 * d.oxygen.si(),
+                                    by_file ? "as the loop's file has it" : "90 % of saturation"));
   if (input.air_exchange.si() > 0.0) d.assumed.push_back("its air line runs on");
   d.assumed.push_back("nothing but fish takes oxygen; sludge, and algae at night, shorten all times");
 }

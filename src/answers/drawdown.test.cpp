@@ -304,5 +304,17 @@ TEST_F(StillWater, TheTableAgreesWithTheAnswerOfEachOfItsRows) {
   EXPECT_TRUE(emergency_tables(loop).empty());
 }
 
+TEST_F(StillWater, BeginsWithWhatTheFileSaysWhereThatIsLess) {
+  input.oxygen.reset();
+  EXPECT_NEAR((answer().oxygen / answer().saturation).si(), 0.9, 1e-9);
+  loop.water.oxygen_said = true;
+  loop.water.dissolved_oxygen = Concentration<>(4.0e-3 / 31.998e-3);
+  EXPECT_NEAR(1e3 * answer().oxygen.si(), 4.0, 1e-9);
+  loop.water.dissolved_oxygen = Concentration<>(10.0e-3 / 31.998e-3);
+  EXPECT_NEAR((answer().oxygen / answer().saturation).si(), 0.9, 1e-9);
+  input.oxygen = mg(8.0);
+  EXPECT_NEAR(1e3 * answer().oxygen.si(), 8.0, 1e-9);
+}
+
 }  // namespace
 }  // namespace leat::answers

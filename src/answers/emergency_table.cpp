@@ -49,7 +49,7 @@ std::vector<EmergencyTable> emergency_tables(const Loop& loop, const Draws& draw
     EmergencyTable table{vessel.path, {}, {}, {}};
     for (const double stock : {0.5, 1.0, 2.0}) add_rows(loop, v, input, stock, draws, table);
     table.assumed = {draws.asked == 0
-                         ? "the soonest time has what is not known at its worst"
+                         ? "the soonest time has uptake and surface at their worst"
                          : "the soonest time is the cautious end of 5 to 95 %: one time in twenty it is sooner",
                      "oxygen at 90 % of saturation when it fails", "no air line runs on",
                      "nothing but fish takes oxygen; sludge, and algae at night, shorten all times"};

@@ -239,6 +239,7 @@ std::variant<Measured, Unreadable> read_measured(std::string_view text, bool all
   const Unit& u = std::get<Unit>(unit);
   const double si = std::get<double>(number) * u.scale + u.offset;
   if (!std::isfinite(si)) return Unreadable{"is too large a number"};
+  if (u.offset != 0.0 && si < 0.0) return Unreadable{"is below absolute zero"};
   return Measured{si, u.dimension, u.offset != 0.0, u.basis, std::string(unit_text)};
 }
 

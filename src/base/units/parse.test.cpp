@@ -56,6 +56,7 @@ TEST(ReadMeasured, RefusesWithWords) {
   EXPECT_EQ(wrong("5 parsec"), R"(has an unknown unit "parsec")");
   EXPECT_EQ(wrong("5 gal"), R"(has the unit "gal", which may be 3.785 L or 4.546 L; write "USgal" or "impgal")");
   EXPECT_EQ(wrong("1e999 m"), "is too large or too small a number");
+  EXPECT_EQ(wrong("-300 degC"), "is below absolute zero");
   EXPECT_EQ(wrong("5 m//s"), "has two '/' in a row in its unit");
 }
 
