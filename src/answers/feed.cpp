@@ -38,8 +38,8 @@ double base_ration(const FishGroup& group, GroupFeed& g) {
   const double rule = g.ration.by_rule.si() * units::day.si() * g.biomass.si();
   const double table = g.ration.by_table.si() * units::day.si() * g.biomass.si();
   const bool trout = species_of(group).name == "rainbow trout";
-  g.why.push_back(
-      fmt::format("growth that this warmth and oxygen allow asks for {:.2g} % of their mass a day", percent(g.ration.by_rule)));
+  g.why.push_back(fmt::format("growth that this warmth and oxygen allow asks for {:.2g} % of their mass a day",
+                              percent(g.ration.by_rule)));
   if (!trout) return rule;
   g.why.push_back(fmt::format("the feeding table for trout has {:.2g} %", percent(g.ration.by_table)));
   if (rule <= 0.0) return 0.0;

@@ -48,6 +48,9 @@ double share(const std::string& text, const char* flag, double otherwise, Proble
 
 using Ways = std::vector<std::string_view>;
 
+/// kg/m3 as CaCO3, under which a kit says that there is none.
+constexpr double kLeastAlkalinity = 1e-4;
+
 Density<> density(const std::string& text, const char* flag, const Ways& ways, const char* example,
                   Problems& problems) {
   return Density<>(counted(text, flag, ways, 0.0, 100.0, example, problems).value_or(0.0));
@@ -66,8 +69,13 @@ void read_acidity(const DoseFlags& f, DoseRequest& r, Problems& problems) {
   if (!f.shaken.empty() && !f.alkalinity.empty())
     problems.add({"--shaken", 0, 0, "", "tells the alkalinity as --kh does; give one of them"});
   if (!f.shaken.empty()) r.shaken_pH = plain(f.shaken, "--shaken", 7.0, 4.0, 10.0, "6.8", problems);
-  if (const auto kh = counted(f.alkalinity, "--kh", {"CaCO3", "HCO3"}, 1e-4, 1.0, "20 mg/L", problems))
+  if (const auto kh = counted(f.alkalinity, "--kh", {"CaCO3", "HCO3"}, 0.0, 1.0, "20 mg/L", problems)) {
+    if (*kh < kLeastAlkalinity)
+      problems.add({"--kh", 0, 0, "",
+                    "with none left pH tells nothing of carbon dioxide; shake a jar of it with air and give that pH, "
+                    "--shaken 6.8, or leave --kh out"});
     r.alkalinity = Concentration<>(*kh / 50.043e-3);
+  }
   if (const auto n = counted(f.ammonia, "--ammonia", {"N", "NH3", "NH4"}, 0.0, 0.1, "1.5 mg/L", problems))
     r.ammonia = Concentration<>(*n / 14.007e-3);
   r.feed = MassRate<>(measured(f.feed, "--feed", dim::mass_rate, 0.0, 1.0, "150 g/d", problems).value_or(0.0));
@@ -159,7 +167,9 @@ FromRecord take_record(const model::Loop& loop, For what, DoseFlags& flags, Prob
       fill(flags.reading, fmt::format("{:.4g} mg/L", r->value() * 46.005 / 14.007));
   if (what != For::base && what != For::acid) return from;
   fill(flags.pH, from.flag_text("pH"));
-  if (flags.shaken.empty()) fill(flags.alkalinity, from.flag_text("alkalinity"));
+  const learn::Reading* kh = from.present.of("alkalinity");
+  if (flags.shaken.empty() && kh && kh->value() >= 1e3 * kLeastAlkalinity)
+    fill(flags.alkalinity, from.flag_text("alkalinity"));
   fill(flags.ammonia, from.flag_text("ammonia"));
   const std::string feed = feed_of_the_week(from);
   if (flags.feed.empty() && !feed.empty())
@@ -214,7 +224,8 @@ int verb_dose(const DoseFlags& asked) {
   FromRecord from;
   if (!flags.loop.empty()) loop = read_loop(flags.loop, problems);
   if (loop) from = take_record(*loop, r.what, flags, problems);
-  const bool by_file = loop && loop->water.alkalinity_said && flags.alkalinity.empty() && flags.shaken.empty();
+  const bool by_file = loop && loop->water.alkalinity_said && flags.alkalinity.empty() && flags.shaken.empty() &&
+                       loop->water.alkalinity.si() * 50.043e-3 >= kLeastAlkalinity;
   if (by_file) flags.alkalinity = fmt::format("{:.4g} mg/L", 50.043 * loop->water.alkalinity.si());
   if (const auto v = measured(flags.water, "--water", dim::volume, 1e-3, 1e4, "3000 L", problems))
     r.water = Volume<>(*v);
